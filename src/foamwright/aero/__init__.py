@@ -1,0 +1,1 @@
+"""Sections, lattice, drag, trim and derivatives."""

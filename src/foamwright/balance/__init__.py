@@ -1,0 +1,1 @@
+"""Mass, centre of gravity, inertia and where the pack must sit."""

@@ -1,0 +1,1 @@
+"""Foundations with no knowledge of planes: units, errors, air, bands, solvers, verdicts."""

@@ -1,0 +1,1 @@
+"""The design file: read, checked, held in SI, changed and written back with its comments."""

@@ -1,0 +1,1 @@
+"""Performance, modes and hand launch."""

@@ -1,0 +1,1 @@
+"""Nesting on the boards and full-size drawings: PDF, SVG, DXF."""

@@ -1,0 +1,1 @@
+"""What breaks first, at how many g, and what bends too much."""
