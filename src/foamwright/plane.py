@@ -8,7 +8,20 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from foamwright.aero.analyse import analyse as analyse_aero
+from foamwright.aero.lattice import LatticeSolution, solve_lattice
+from foamwright.aero.sections import SectionPolars, section_polars
+from foamwright.balance.mass import balance_of, mass_of
 from foamwright.core.air import Air, air_at
+from foamwright.design.change import Value, change_design
+from foamwright.flight.analyse import analyse as analyse_flight
+from foamwright.parts.build import build_parts, tray_range
+from foamwright.power.analyse import analyse as analyse_power
+from foamwright.power.train import build_train
+from foamwright.shape.airframe import build_airframe
+from foamwright.stock.load import board_of
+from foamwright.strength.analyse import analyse as analyse_strength
+from foamwright.strength.model import LoadCase
 
 if TYPE_CHECKING:
     from foamwright.aero.model import AeroResult
@@ -17,10 +30,13 @@ if TYPE_CHECKING:
     from foamwright.design.model import Design
     from foamwright.flight.model import FlightResult
     from foamwright.parts.model import PartsList
-    from foamwright.power.model import PowerResult
+    from foamwright.power.model import PowerResult, PowerTrain
     from foamwright.shape.model import Airframe
     from foamwright.stock.model import Stock
     from foamwright.strength.model import StrengthResult
+
+HOT_DAY = 323.15  # K, a dark wing or a parked car in summer sun; assumed, 50 °C
+SURFACE_GUST = 4.0  # m/s, surface gust for load checks; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +47,188 @@ class Above:
         checks: Plane -> its checks.
         layout: Plane -> a quick layout of its parts on the boards (a sheets.model.Layout).
         drawing: (Plane, path or None) -> path or figure of the three-view.
+        results: Plane -> plain nested dict in SI, as `check --json` prints under "results".
     """
 
     checks: Callable[[Plane], tuple[Check, ...]]
     layout: Callable[[Plane], Any]
     drawing: Callable[[Plane, Path | None], Any]
+    results: Callable[[Plane], dict[str, Any]]
+
+
+# Which design tables each geometric result depends on: a changed plane takes over what it may.
+_DEPENDS = {
+    "airframe": ("board", "wing", "tail", "stab", "fin", "fuselage", "motor", "propeller", "gear"),
+    "lattice": ("board", "wing", "tail", "stab", "fin", "fuselage", "motor", "propeller", "gear"),
+    "polars": ("board", "wing", "tail", "stab", "fin", "fuselage", "motor", "propeller", "gear", "field"),
+    "power": ("motor", "propeller", "controller", "pack", "supply_cutoff", "field"),
+}
 
 
 class Plane:
-    """One plane: a design, the stock it draws on, and every result as a lazy cached property."""
+    """One plane: a design, the stock it draws on, and every result as a lazy cached property.
+
+    Attributes:
+        design: The design, SI.
+        stock: The stock tables it draws on.
+        path: The design file; None when made in memory.
+    """
+
+    def __init__(self, design: Design, stock: Stock, above: Above, *, path: Path | None = None) -> None:
+        self.design = design
+        self.stock = stock
+        self.path = path
+        self._above = above
+
+    def with_values(self, values: Mapping[str, Value]) -> Plane:
+        """The same plane with some design values changed.
+
+        Args:
+            values: Dotted design key -> new value in SI, such as {"stab.span": 0.36}. [any]
+
+        Returns:
+            A new plane; results whose inputs did not change are taken over.
+
+        Raises:
+            DesignErrors: The changed design is not possible.
+
+        Source:
+            Definition.
+
+        Example:
+            >>> plane.with_values({"pack.position": 0.11}).balance.cg  # doctest: +SKIP
+        """
+        changed = Plane(change_design(self.design, values), self.stock, self._above)
+        for name, tables in _DEPENDS.items():
+            if name in self.__dict__ and all(
+                getattr(self.design, table) == getattr(changed.design, table) for table in tables
+            ):
+                changed.__dict__[name] = self.__dict__[name]
+        return changed
+
+    @cached_property
+    def air(self) -> Air:
+        """Air at the field."""
+        return air_at(self.design.field.altitude, self.design.field.temperature)
+
+    @cached_property
+    def airframe(self) -> Airframe:
+        """The shape as the air sees it."""
+        board = board_of(self.design.board, self.stock)
+        return build_airframe(self.design, board.thickness.typical)
+
+    @cached_property
+    def parts(self) -> PartsList:
+        """Every piece to cut or buy."""
+        return build_parts(self.design, self.airframe, self.stock)
+
+    @cached_property
+    def balance(self) -> Balance:
+        """Mass, CG, inertia, pack range."""
+        return balance_of(self.parts, tray=tray_range(self.design, self.airframe))
+
+    @cached_property
+    def lattice(self) -> LatticeSolution:
+        """Inviscid whole-plane solution; depends on the shape only."""
+        return solve_lattice(self.airframe)
+
+    @cached_property
+    def polars(self) -> SectionPolars:
+        """Section tables of every surface at the field's air."""
+        return section_polars(self.airframe, self.air)
+
+    @cached_property
+    def aero(self) -> AeroResult:
+        """Lift, drag, trim, stability about the CG."""
+        return analyse_aero(
+            self.airframe,
+            self.lattice,
+            self.polars,
+            air=self.air,
+            mass=self.balance.all_up_mass,
+            cg=self.balance.cg,
+        )
+
+    @cached_property
+    def train(self) -> PowerTrain:
+        """Motor, propeller, controller, pack as constants."""
+        return build_train(self.design, self.stock)
+
+    @cached_property
+    def power(self) -> PowerResult:
+        """Static thrust, current, pitch speed."""
+        return analyse_power(self.train, density=self.air.density)
+
+    @cached_property
+    def flight(self) -> FlightResult:
+        """Performance, modes, launch, wind."""
+        return analyse_flight(
+            self.airframe,
+            self.aero,
+            self.power,
+            self.balance,
+            air=self.air,
+            throw_speed=self.design.pilot.throw_speed,
+            throw_height=self.design.pilot.throw_height,
+        )
+
+    @cached_property
+    def strength(self) -> StrengthResult:
+        """What breaks first, at how many g."""
+        aero, performance = self.aero, self.flight.performance
+        loads = LoadCase(
+            mass=self.balance.all_up_mass,
+            wing_mass=mass_of(self.parts, "wing"),
+            lift_slope=aero.lift_slope,
+            lift_max=aero.lift_max,
+            stall_speed=aero.stall_speed,
+            top_speed=max(performance.top_speed, 2.5 * aero.stall_speed),
+            density=self.air.density,
+            gust=SURFACE_GUST,
+            static_thrust=self.power.static_thrust,
+            motor_mass=self.train.motor.mass.typical + self.train.propeller.mass.typical,
+            hinge_moments=aero.hinge_moments,
+            temperature=HOT_DAY,
+        )
+        return analyse_strength(self.design, self.airframe, self.stock, self.parts, loads=loads)
+
+    @cached_property
+    def checks(self) -> tuple[Check, ...]:
+        """Every check with verdict, margin, reason and solved changes."""
+        return self._above.checks(self)
+
+    @cached_property
+    def layout(self) -> Any:
+        """A quick layout of the board parts on the boards."""
+        return self._above.layout(self)
+
+    def results(self) -> dict[str, Any]:
+        """All main results as a plain nested dict in SI.
+
+        Returns:
+            Keys balance, aero, power, flight, strength, sheets; see docs/use.
+
+        Source:
+            Definition.
+
+        Example:
+            >>> plane.results()["aero"]["stall_speed"]  # doctest: +SKIP
+        """
+        return self._above.results(self)
+
+    def show(self, path: str | Path | None = None) -> Any:
+        """Three-view drawing.
+
+        Args:
+            path: File to write (.svg, .png or .pdf); None returns a matplotlib figure. [-]
+
+        Returns:
+            The path written, or the figure.
+
+        Source:
+            Definition.
+
+        Example:
+            >>> plane.show("cob.svg")  # doctest: +SKIP
+        """
+        return self._above.drawing(self, Path(path) if path is not None else None)
