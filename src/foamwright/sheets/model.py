@@ -41,6 +41,7 @@ class Layout:
         margin: To the board's edge. [m]
         fill: Part area over area of the boards used. [-]
         method: "draft" or "search".
+        unplaced: Ids of board parts that fit no board whichever way they are turned.
     """
 
     placements: tuple[Placement, ...]
@@ -51,3 +52,4 @@ class Layout:
     margin: float
     fill: float
     method: str
+    unplaced: tuple[str, ...] = ()

@@ -1,0 +1,264 @@
+"""A tighter layout by search over the true outlines, never worse than the draft."""
+
+import json
+import math
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from queue import Empty, SimpleQueue
+from typing import Any
+
+import shapely
+from shapely import Polygon
+from shapely.geometry.polygon import orient
+
+from foamwright.parts.model import Part
+from foamwright.sheets.draft import GAP, MARGIN, draft_layout
+from foamwright.sheets.model import Layout, Placement
+from foamwright.sheets.place import (
+    allowed_angles,
+    better,
+    board_parts,
+    make_layout,
+    turned,
+    verify_layout,
+)
+
+MILLIMETRE = 1000.0  # per metre: the search runs in millimetres
+SLACK = 1e-3  # mm added to gap and margin in the search, so that rounding never eats into them
+POLL = 0.05  # s between looks at the search
+PATIENCE = 3.0  # s without gain after which a search at the fewest possible boards is ended
+START_UP = 10.0  # s beyond its time limit after which a search process is given up
+
+type Progress = Callable[[Layout, float], None]
+
+
+def search_layout(
+    parts: tuple[Part, ...],
+    board_length: float,
+    board_width: float,
+    *,
+    gap: float = GAP,
+    margin: float = MARGIN,
+    time_limit: float = 15.0,
+    progress: Progress | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> Layout:
+    """The best layout found in a given time; the draft when the search finds no better one.
+
+    The search runs in its own process; each solution is checked with `verify_layout` before it counts.
+    An interrupt from the keyboard ends the search and keeps the best so far.
+
+    Args:
+        parts: All parts of the plane; those not cut from board are passed over. [-]
+        board_length: Long side of the board. [m]
+        board_width: Short side of the board. [m]
+        gap: Least distance between parts. [m]
+        margin: Least distance to the board's edge. [m]
+        time_limit: Longest search. [s]
+        progress: Called with each better layout and the seconds gone. [-]
+        stop: Asked now and then; True ends the search. [-]
+
+    Returns:
+        A sound layout with fewest boards, then the largest clean left-over. [-]
+
+    Valid:
+        Not repeatable run to run, as the search uses several threads against the clock: save what is accepted.
+
+    Source:
+        [PACKINGSOLVER].
+
+    Example:
+        >>> search_layout((), 0.762, 0.508).boards_used
+        0
+    """
+    best = draft_layout(parts, board_length, board_width, gap=gap, margin=margin)
+    if time_limit <= 0 or not best.placements:
+        return best
+    if progress is not None:
+        progress(best, 0.0)
+    search = _Search(_fitting(parts, best), best, parts)
+    return _follow(search, time_limit, progress, stop)
+
+
+@dataclass(slots=True)
+class _Search:
+    """The state of one running search."""
+
+    wanted: tuple[Part, ...]
+    best: Layout
+    parts: tuple[Part, ...]
+
+    def take(self, line: str) -> bool:
+        """Take a reported solution when it is sound and better."""
+        layout = self._layout(json.loads(line))
+        if layout is None or not better(layout, self.best) or verify_layout(layout, self.parts):
+            return False
+        self.best = layout
+        return True
+
+    def _layout(self, found: dict[str, Any]) -> Layout | None:
+        groups = [list(members) for members in _groups(self.wanted, self.room).values()]
+        placements: list[Placement] = []
+        for kind, board, angle, x, y in found["spots"]:
+            if not groups[int(kind)]:
+                return None
+            part = groups[int(kind)].pop(0)
+            flat = turned(part.outline, angle)
+            corner = flat.exterior.coords[0]
+            offset = self.best.margin + SLACK / MILLIMETRE
+            dx = offset + x / MILLIMETRE - corner[0]
+            dy = offset + y / MILLIMETRE - corner[1]
+            outline = turned(part.outline, angle, dx, dy)
+            placements.append(Placement(part.id, int(board), angle, dx, dy, outline))
+        order = {part.id: index for index, part in enumerate(self.wanted)}
+        placements.sort(key=lambda placement: order[placement.part_id])
+        return make_layout(
+            placements,
+            (self.best.board_length, self.best.board_width),
+            gap=self.best.gap,
+            margin=self.best.margin,
+            method="search",
+            unplaced=self.best.unplaced,
+        )
+
+    @property
+    def room(self) -> tuple[float, float]:
+        margin = 2 * self.best.margin
+        return self.best.board_length - margin, self.best.board_width - margin
+
+    def job(self, time_limit: float) -> dict[str, Any]:
+        """What the search process reads."""
+        items = [
+            {
+                "outline": _corners(_wound(members[0].outline).exterior.coords),
+                "holes": [
+                    _corners(list(hole.coords)[::-1])
+                    for hole in _wound(members[0].outline).interiors
+                ],
+                "angles": allowed_angles(members[0], *self.room),
+                "copies": len(members),
+            }
+            for members in _groups(self.wanted, self.room).values()
+        ]
+        length, width = self.room
+        return {
+            "length": length * MILLIMETRE - 2 * SLACK,
+            "width": width * MILLIMETRE - 2 * SLACK,
+            "gap": self.best.gap * MILLIMETRE + SLACK,
+            "time_limit": time_limit,
+            "items": items,
+        }
+
+    @property
+    def fewest(self) -> int:
+        """Boards that the areas alone need."""
+        length, width = self.room
+        area = sum(part.outline.area for part in self.wanted)
+        return max(1, math.ceil(area / (length * width) - 1e-9))
+
+
+def _fitting(parts: Sequence[Part], draft: Layout) -> tuple[Part, ...]:
+    return tuple(part for part in board_parts(parts) if part.id not in draft.unplaced)
+
+
+def _groups(wanted: Sequence[Part], room: tuple[float, float]) -> dict[bytes, list[Part]]:
+    """Parts of one outline and one set of turns are one kind to the search."""
+    groups: dict[bytes, list[Part]] = {}
+    for part in wanted:
+        angles = repr(allowed_angles(part, *room)).encode()
+        groups.setdefault(shapely.to_wkb(_wound(part.outline)) + angles, []).append(part)
+    return groups
+
+
+def _wound(outline: Polygon) -> Polygon:
+    """Outer ring counter-clockwise and holes clockwise, first corner kept."""
+    return orient(outline)
+
+
+def _corners(points: Sequence[tuple[float, ...]]) -> list[list[float]]:
+    return [[point[0] * MILLIMETRE, point[1] * MILLIMETRE] for point in list(points)[:-1]]
+
+
+def _follow(
+    search: _Search,
+    time_limit: float,
+    progress: Progress | None,
+    stop: Callable[[], bool] | None,
+) -> Layout:
+    """Start the search process and take its solutions until it ends or is ended."""
+    lines: SimpleQueue[str] = SimpleQueue()
+    worker = Path(__file__).with_name("search_worker.py")
+    try:
+        process = subprocess.Popen(  # noqa: S603 -- our own interpreter and file
+            [sys.executable, "-P", str(worker)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            text=True,
+            encoding="utf-8",
+        )
+    except OSError:  # no second process to be had: the draft stands
+        return search.best
+    reader = threading.Thread(target=_read, args=(process, search.job(time_limit), lines))
+    reader.start()
+    try:
+        _watch(search, reader, lines, time_limit=time_limit, progress=progress, stop=stop)
+    except KeyboardInterrupt:
+        pass
+    finally:
+        process.kill()
+        process.wait()
+        reader.join()
+    _drain(search, lines)
+    return search.best
+
+
+def _read(process: Any, job: dict[str, Any], lines: SimpleQueue[str]) -> None:
+    try:
+        with process.stdin, process.stdout:
+            json.dump(job, process.stdin)
+            process.stdin.close()
+            for line in process.stdout:
+                lines.put(line)
+    except (OSError, ValueError):  # the process was ended under us
+        return
+
+
+def _watch(
+    search: _Search,
+    reader: threading.Thread,
+    lines: SimpleQueue[str],
+    *,
+    time_limit: float,
+    progress: Progress | None,
+    stop: Callable[[], bool] | None,
+) -> None:
+    start = gained = time.monotonic()
+    while reader.is_alive():
+        reader.join(POLL)
+        now = time.monotonic()
+        if _drain(search, lines):
+            gained = now
+            if progress is not None:
+                progress(search.best, now - start)
+        done = search.best.boards_used <= search.fewest and now - gained > PATIENCE
+        if done or now - start > time_limit + START_UP or (stop is not None and stop()):
+            return
+
+
+def _drain(search: _Search, lines: SimpleQueue[str]) -> bool:
+    """Take the newest sound solution of those waiting; newer ones are better."""
+    waiting: list[str] = []
+    while True:
+        try:
+            waiting.append(lines.get_nowait())
+        except Empty:
+            break
+    # A line cut short by the end of the process is passed over.
+    whole = [line for line in waiting if line.endswith("}\n")]
+    return any(search.take(line) for line in reversed(whole))

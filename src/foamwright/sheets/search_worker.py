@@ -1,0 +1,93 @@
+"""The search for a tighter layout, run in a process of its own so that it can be stopped at any time.
+
+Reads one job as JSON from standard input and prints every better solution as one line of JSON. All
+lengths in millimetres: the scale at which the packing library works best.
+"""
+
+import io
+import json
+import math
+import signal
+import sys
+from typing import Any, TextIO
+
+
+def run_job(job: dict[str, Any], output: TextIO) -> None:
+    """Search until the time is up and print each better solution.
+
+    Args:
+        job: length, width, gap (millimetres), time_limit (seconds), items
+            (outline, holes, angles, copies). [-]
+        output: Where the lines go. [-]
+
+    Source:
+        [PACKINGSOLVER] irregular bin packing with left-overs.
+
+    Example:
+        >>> run_job(job, sys.stdout)  # doctest: +SKIP
+    """
+    from packingsolver import irregular
+
+    parameters = irregular.OptimizeParameters()
+    parameters.time_limit = float(job["time_limit"])
+    parameters.optimization_mode = irregular.OptimizationMode.Anytime
+    parameters.verbosity_level = 0
+    parameters.new_solution_callback = lambda found: _report(found.solution, job, output)
+    irregular.optimize(_instance(irregular, job), parameters)
+
+
+def _instance(irregular: Any, job: dict[str, Any]) -> Any:
+    builder = irregular.InstanceBuilder()
+    builder.set_objective(irregular.Objective.BinPackingWithLeftovers)
+    builder.add_bin_type(
+        irregular.build_rectangle(job["length"], job["width"]),
+        copies=sum(item["copies"] for item in job["items"]),
+    )
+    builder.set_item_item_minimum_spacing(job["gap"])
+    for item in job["items"]:
+        shape = irregular.ShapeWithHoles(
+            irregular.build_shape(item["outline"]),
+            [irregular.build_shape(hole) for hole in item["holes"]],
+        )
+        turns = [(angle, angle, False) for angle in map(math.degrees, item["angles"])]
+        builder.add_item_type(shape, copies=item["copies"], allowed_rotations=turns)
+    return builder.build()
+
+
+def _report(solution: Any, job: dict[str, Any], output: TextIO) -> None:
+    """One line: the items with board, angle in radians and the place of their first corner."""
+    if not solution.full():
+        return
+    text = io.StringIO()
+    solution.write(text)
+    spots: list[list[float]] = []
+    board = 0
+    for used in json.loads(text.getvalue())["bins"]:
+        for _ in range(int(used.get("copies", 1))):
+            for item in used["items"]:
+                corners = item["item_shapes"][0]["shape"]
+                spots.append([item["id"], board, math.radians(item["angle"]), *_first(corners)])
+            board += 1
+    output.write(json.dumps({"boards": board, "spots": spots}) + "\n")
+    output.flush()
+
+
+def _first(corners: list[dict[str, float]]) -> tuple[float, float]:
+    return corners[0]["xs"], corners[0]["ys"]
+
+
+def main() -> None:
+    """Read a job, run it, ignore the interrupt that is meant for the parent.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> main()  # doctest: +SKIP
+    """
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    run_job(json.load(sys.stdin), sys.stdout)
+
+
+if __name__ == "__main__":
+    main()
