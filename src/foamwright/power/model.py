@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from foamwright.core.bands import Band
 
 
@@ -39,6 +42,9 @@ class PropellerConstants:
         power_spread: Same for power. [-]
         in_fit_range: Whether diameter and pitch lie inside the fitted set.
         mass: [kg]
+        line: Blade line within the kind, as in the fitted set; "" when unknown.
+        advance_scale: Multiplies the fitted zero-thrust advance ratio. [-]
+        advance_spread: One standard deviation of the zero-thrust advance ratio, relative. [-]
     """
 
     kind: str
@@ -51,6 +57,9 @@ class PropellerConstants:
     power_spread: float
     in_fit_range: bool
     mass: Band
+    line: str = ""
+    advance_scale: float = 1.0
+    advance_spread: float = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +129,39 @@ class PowerPoint:
     efficiency: float
     advance_ratio: float
     extrapolated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PowerMap:
+    """The power train over airspeeds (rows) and throttles (columns); every field is such an array.
+
+    Attributes:
+        airspeed: Of each row. [m/s]
+        throttle: Of each column. [-]
+        thrust: [N]
+        current: From the pack. [A]
+        voltage: At the pack's terminals. [V]
+        speed: Propeller. [rad/s]
+        torque: Shaft. [N m]
+        shaft_power: [W]
+        electric_power: From the pack. [W]
+        efficiency: thrust * airspeed / electric power; 0 where no power is drawn. [-]
+        advance_ratio: V/(nD); 0 where the propeller stands still. [-]
+        extrapolated: Whether it lies outside the fitted range of the propeller.
+    """
+
+    airspeed: NDArray[np.float64]
+    throttle: NDArray[np.float64]
+    thrust: NDArray[np.float64]
+    current: NDArray[np.float64]
+    voltage: NDArray[np.float64]
+    speed: NDArray[np.float64]
+    torque: NDArray[np.float64]
+    shaft_power: NDArray[np.float64]
+    electric_power: NDArray[np.float64]
+    efficiency: NDArray[np.float64]
+    advance_ratio: NDArray[np.float64]
+    extrapolated: NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)

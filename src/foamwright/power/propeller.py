@@ -1,0 +1,251 @@
+"""A propeller from its label: constants with a spread, and its coefficients in flight."""
+
+import math
+from functools import lru_cache
+
+import numpy as np
+
+from foamwright.core.bands import Band
+from foamwright.core.errors import DesignError
+from foamwright.power import propeller_fit as fit
+from foamwright.power.curves import (
+    FLOW_HIGH,
+    FLOW_LOW,
+    KINDS,
+    REFERENCE_FLOW,
+    Array,
+    coefficients_of,
+    label_features,
+)
+from foamwright.power.model import PropellerConstants
+
+SOLD_KINDS = KINDS[:5]  # the rest of the fitted set is not sold for model planes
+THRUST_BLADE_EXPONENT = 0.45  # CT ~ (blades/2)^0.45; bench readings of 5 in propellers, see docs
+POWER_BLADE_EXPONENT = 0.65  # CP likewise
+BLADE_SPREAD = 0.10  # added for each blade beyond two, from the scatter of the same readings
+SMALLEST_DIAMETER = 0.05  # m, below this no curve of the set says anything
+LARGEST_DIAMETER = 0.50  # m
+LOWEST_PITCH_RATIO = 0.2
+HIGHEST_PITCH_RATIO = 1.6
+FLOW_FADE = 0.5  # growth with Reynolds number dies out over this much ln(n D²); assumed
+OUTSIDE_GROWTH = 3.0  # spread grows by this much per unit of ln outside the range; assumed
+SLOWEST = 0.02  # rev/s, below which a propeller counts as still
+RANGE_MARGIN = 0.06  # relative; 5 % beyond the largest propeller is still the set
+MASS_OF_9_IN = {
+    "slow flight": 0.0090,
+    "electric": 0.0130,
+    "sport": 0.0200,
+    "folding": 0.0170,
+    "direct drive": 0.0110,
+}  # kg, common practice, no source
+MASS_EXPONENT = 2.5  # mass ~ diameter^2.5, common practice, no source
+MASS_SPREAD = 0.3  # one build in ten lies outside on each side, assumed
+
+
+def propeller_of(
+    kind: str, diameter: float, *, pitch: float, blades: int = 2, line: str = ""
+) -> PropellerConstants:
+    """Constants of a propeller from what is printed on it.
+
+    Args:
+        kind: One of the five sold kinds.
+        diameter: [m]
+        pitch: [m]
+        blades: 2 to 4. [-]
+        line: Blade line within its kind, "" when unknown. [-]
+
+    Returns:
+        Constants with one standard deviation for thrust, power and zero-thrust advance ratio.
+
+    Valid:
+        5 to 11 in, pitch ratio 0.42 to 0.91 (narrower for some kinds); outside it is flagged and
+        the spread widened.
+
+    Raises:
+        DesignError: Unknown kind or line, or a size that no propeller has.
+
+    Source:
+        Regression on [UIUC-PROP]; errors of left-out propellers in docs/physics/power.md.
+
+    Example:
+        >>> propeller_of("slow flight", 0.2286, pitch=0.1194).in_fit_range
+        True
+    """
+    _refuse(kind, diameter, pitch, blades, line)
+    spread = np.sqrt(np.diag(np.array(fit.SPREAD_LINE if line else fit.SPREAD_KIND)))
+    outside = _outside(kind, diameter, pitch)
+    more = (1.0 + OUTSIDE_GROWTH * outside) + BLADE_SPREAD * (blades - 2) / spread[0]
+    mass = MASS_OF_9_IN[kind] * (diameter / 0.2286) ** MASS_EXPONENT * blades / 2.0
+    return PropellerConstants(
+        kind=kind,
+        diameter=diameter,
+        pitch=pitch,
+        blades=blades,
+        thrust_scale=1.0,
+        power_scale=1.0,
+        thrust_spread=float(spread[0] * more),
+        power_spread=float(spread[6] * more),
+        in_fit_range=outside == 0.0,
+        mass=Band(
+            mass * (1.0 - MASS_SPREAD), mass, mass * (1.0 + MASS_SPREAD), "common practice, no source"
+        ),
+        line=line,
+        advance_spread=float(spread[2] * (1.0 + OUTSIDE_GROWTH * outside)),
+    )
+
+
+def propeller_coefficients(
+    propeller: PropellerConstants, advance_ratio: Array, *, speed: Array
+) -> tuple[Array, Array]:
+    """Thrust and power coefficient of a propeller in flight.
+
+    Args:
+        propeller: Constants.
+        advance_ratio: V/(n D). [-]
+        speed: Of the propeller. [rad/s]
+
+    Returns:
+        CT = T/(rho n² D⁴) and CP = P/(rho n³ D⁵). [-]
+
+    Valid:
+        n D² from 1.3 to 9 m²/s as measured; slower is held, faster fades to a constant.
+
+    Source:
+        Regression on [UIUC-PROP]; reproduced in tests/validation/test_propellers.py.
+
+    Example:
+        >>> standard = propeller_of("slow flight", 0.2286, pitch=0.1194)
+        >>> thrust, power = propeller_coefficients(standard, np.array(0.0), speed=np.array(700.0))
+        >>> bool(0.10 < thrust < 0.14)
+        True
+    """
+    flow = flow_measure(speed, propeller.diameter)
+    return coefficients_of(parameters_of(propeller), advance_ratio, flow)
+
+
+def parameters_of(propeller: PropellerConstants) -> Array:
+    """The eleven curve parameters of a propeller, blades and readings included.
+
+    Args:
+        propeller: Constants.
+
+    Returns:
+        In the order of curves.PARAMETERS. [-]
+
+    Source:
+        Regression on [UIUC-PROP].
+
+    Example:
+        >>> len(parameters_of(propeller_of("sport", 0.2032, pitch=0.1524)))
+        11
+    """
+    parameters = np.array(
+        _label_parameters(propeller.kind, propeller.line, propeller.diameter, propeller.pitch)
+    )
+    more = math.log(propeller.blades / 2.0)
+    parameters[0] += math.log(propeller.thrust_scale) + THRUST_BLADE_EXPONENT * more
+    parameters[6] += math.log(propeller.power_scale) + POWER_BLADE_EXPONENT * more
+    parameters[2] += math.log(propeller.advance_scale)
+    return parameters
+
+
+def flow_measure(speed: Array, diameter: float) -> Array:
+    """Reynolds measure ln(n D²/reference), held below and fading above the measured range.
+
+    Args:
+        speed: Of the propeller. [rad/s]
+        diameter: [m]
+
+    Returns:
+        0 for a 9 in propeller at 6800 rpm. [-]
+
+    Source:
+        Definition; the fade above the measured range is assumed.
+
+    Example:
+        >>> round(float(flow_measure(np.array(712.1), 0.2286)), 2)
+        0.0
+    """
+    turns = np.maximum(np.asarray(speed) / (2.0 * math.pi), SLOWEST)
+    flow = np.log(turns * (diameter**2 / REFERENCE_FLOW))
+    above = np.maximum(flow - FLOW_HIGH, 0.0)
+    faded = FLOW_HIGH + FLOW_FADE * (1.0 - np.exp(-above / FLOW_FADE))
+    return np.maximum(np.where(above > 0.0, faded, flow), FLOW_LOW)
+
+
+def zero_thrust_advance(propeller: PropellerConstants, speed: float) -> float:
+    """Advance ratio at which the thrust vanishes.
+
+    Args:
+        propeller: Constants.
+        speed: Of the propeller. [rad/s]
+
+    Returns:
+        V/(n D). [-]
+
+    Source:
+        Regression on [UIUC-PROP].
+
+    Example:
+        >>> 0.5 < zero_thrust_advance(propeller_of("electric", 0.2286, pitch=0.1143), 700.0) < 0.8
+        True
+    """
+    parameters = parameters_of(propeller)
+    flow = float(flow_measure(np.array(speed), propeller.diameter))
+    return math.exp(parameters[2] + parameters[3] * flow)
+
+
+@lru_cache(maxsize=256)
+def _label_parameters(kind: str, line: str, diameter: float, pitch: float) -> tuple[float, ...]:
+    features = label_features(kind, line, diameter, pitch, lines=fit.LINES if line else ())
+    table = np.array(fit.TABLE_LINE if line else fit.TABLE_KIND)
+    return tuple(float(value) for value in features @ table)
+
+
+def _outside(kind: str, diameter: float, pitch: float) -> float:
+    """How far outside the fitted set a label lies, in ln of diameter and pitch ratio."""
+    rows = np.array(fit.RANGES)
+    low, high = float(rows[:5, 0].min()), float(rows[:5, 1].max())
+    steep, flat = rows[KINDS.index(kind), 3], rows[KINDS.index(kind), 2]
+    margin = math.log(1.0 + RANGE_MARGIN)
+    ratio = pitch / diameter
+    gaps = (
+        math.log(low / diameter) - margin,
+        math.log(diameter / high) - margin,
+        math.log(flat / ratio) - margin,
+        math.log(ratio / steep) - margin,
+    )
+    return sum(gap for gap in gaps if gap > 0.0)
+
+
+def _refuse(kind: str, diameter: float, pitch: float, blades: int, line: str) -> None:
+    if kind not in SOLD_KINDS:
+        raise DesignError(
+            "propeller.kind", f'"{kind}"', "it must be one of " + ", ".join(SOLD_KINDS)
+        )
+    if line and (kind, line) not in fit.LINES:
+        known = ", ".join(name for of, name in fit.LINES if of == kind)
+        raise DesignError(
+            "propeller.line",
+            f'"{line}"',
+            f"the measured lines of this kind are {known}",
+            "Leave it out when unknown.",
+        )
+    if not SMALLEST_DIAMETER <= diameter <= LARGEST_DIAMETER:
+        raise DesignError(
+            "propeller.diameter",
+            f"{diameter * 1000:.0f} mm",
+            f"it must be {SMALLEST_DIAMETER * 1000:.0f} to {LARGEST_DIAMETER * 1000:.0f} mm",
+            "The propeller curves were measured on 5 to 11 in propellers.",
+        )
+    if not LOWEST_PITCH_RATIO <= pitch / diameter <= HIGHEST_PITCH_RATIO:
+        raise DesignError(
+            "propeller.pitch",
+            f"{pitch * 1000:.0f} mm",
+            f"it must be {LOWEST_PITCH_RATIO:g} to {HIGHEST_PITCH_RATIO:g} of the diameter",
+            "The second figure printed on a propeller is the pitch, in inches.",
+        )
+    if not 2 <= blades <= 4:
+        raise DesignError("propeller.blades", f"{blades}", "it must be 2, 3 or 4")
+
+
