@@ -232,6 +232,7 @@ class Propeller(Section):
     diameter: Length = 0.2286
     pitch: Length = 0.1194
     blades: int = Field(default=2, ge=2, le=4)
+    line: Literal["A", "B", "C", "F"] | None = None  # blade line within its kind; None: unknown
     mass: Mass | None = None
 
 
