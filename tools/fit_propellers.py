@@ -19,11 +19,12 @@ from foamwright.power.curves import (
     KINDS,
     PARAMETERS,
     REFERENCE_FLOW,
+    Array,
     coefficients_of,
     label_features,
 )
 
-# The type column of the tables in the words of the design file; the last three are not sold as such.
+# The type column of the tables in the words of the design file; the last three are not sold.
 KIND_OF_TYPE = {
     "slowfly": "slow flight",
     "thinelec": "electric",
@@ -72,7 +73,7 @@ def read(folder: Path) -> list[dict]:
     ]
 
 
-def flow_of(prop: dict, rpm):
+def flow_of(prop: dict, rpm: Array) -> Array:
     """ln(n D² / reference), the Reynolds measure of the model."""
     return np.log(rpm / 60.0 * prop["diameter"] ** 2 / REFERENCE_FLOW)
 
@@ -88,7 +89,7 @@ def describe(prop: dict) -> np.ndarray:
     start[4:9] = 0.3, -0.3, np.log(prop["static_power"]), 0.0, 0.2
     start[9] = -0.5
 
-    def residual(parameters):
+    def residual(parameters: Array) -> Array:
         fitted_thrust, fitted_power = coefficients_of(parameters, advance, flow_of(prop, rpm))
         return np.concatenate([
             (fitted_thrust - thrust) / prop["static_thrust"] * weight,
@@ -157,7 +158,9 @@ def sharpen(guess: np.ndarray, spread: np.ndarray, truth: np.ndarray) -> np.ndar
     return guess + gain @ (truth - guess)[seen]
 
 
-def cross_validate(props: list[dict], features, targets, lines: int, with_line: bool):
+def cross_validate(
+    props: list[dict], features: Array, targets: Array, lines: int, with_line: bool
+) -> Array:
     """Leave each propeller out in turn; residuals of the parameters and the report."""
     keep = np.array([prop["kind"] not in APART for prop in props])
     left = np.array([
@@ -168,7 +171,10 @@ def cross_validate(props: list[dict], features, targets, lines: int, with_line: 
     ])  # fmt: skip
     title = "line known" if with_line else "line unknown"
     guesses = targets - left
-    report(f"label only, {title}", np.array([judge(p, g) for p, g in zip(props, guesses)])[keep])
+    report(
+        f"label only, {title}",
+        np.array([judge(p, g) for p, g in zip(props, guesses, strict=True)])[keep],
+    )
     sharpened = []
     for i, prop in enumerate(props):
         others = keep.copy()
@@ -184,9 +190,7 @@ def cross_validate(props: list[dict], features, targets, lines: int, with_line: 
 
 def written(name: str, table: np.ndarray) -> str:
     """A table as Python text."""
-    rows = ",\n".join(
-        "    (" + ", ".join(f"{value:.5g}" for value in row) + ",)" for row in table
-    )
+    rows = ",\n".join("    (" + ", ".join(f"{value:.5g}" for value in row) + ",)" for row in table)
     return f"{name} = (\n{rows},\n)\n"
 
 
@@ -208,10 +212,10 @@ def main(folder: str, output: str = "") -> None:
         label_features(p["kind"], p["line"], p["diameter"], p["pitch"], lines=known) for p in props
     ])  # fmt: skip
     targets = np.array([describe(prop) for prop in props])
-    report("own points", np.array([judge(p, t) for p, t in zip(props, targets)]))
+    report("own points", np.array([judge(p, t) for p, t in zip(props, targets, strict=True)]))
     text = [
-        "# fmt: off\n"
-        '"""Propeller coefficients, written by tools/fit_propellers.py; do not edit by hand."""\n',
+        '"""Propeller coefficients, written by tools/fit_propellers.py; do not edit by hand."""\n\n'
+        "# ruff: noqa: E501 - a table reads better in long rows\n# fmt: off\n",
         f"LINES = {known!r}\n",
     ]
     for with_line, suffix in ((True, "LINE"), (False, "KIND")):
@@ -223,7 +227,10 @@ def main(folder: str, output: str = "") -> None:
         text.append("# covariance of the parameters, each propeller left out in turn")
         text.append(written(f"SPREAD_{suffix}", spread))
     text.append(written("RANGES", ranges(props)))
-    text[-1] = "# per kind: smallest and largest diameter (m), smallest and largest pitch ratio\n" + text[-1]
+    text[-1] = (
+        "# per kind: smallest and largest diameter (m), smallest and largest pitch ratio\n"
+        + text[-1]
+    )
     if output:
         Path(output).write_text("\n".join(text), encoding="utf-8")
 

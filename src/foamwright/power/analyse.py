@@ -1,6 +1,7 @@
 """Answers of the power train that need no airframe."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -69,14 +70,12 @@ def _varied(train: PowerTrain, circuit: Circuit) -> Circuit:
     parameters = np.tile(circuit.parameters, (13, 1))
     parameters[:, 0] += thrust
     parameters[:, 6] += power
-    return Circuit(
+    return replace(
+        circuit,
         parameters=parameters,
-        diameter=circuit.diameter,
-        density=circuit.density,
         kv=kv,
         resistance=resistance,
         no_load_current=idle,
-        open_voltage=circuit.open_voltage,
         pack_resistance=inner,
     )
 
@@ -101,10 +100,12 @@ def _notes(train: PowerTrain, extrapolated: bool) -> tuple[str, ...]:
             "extrapolated and the bands widened."
         )
     elif extrapolated:
-        notes.append("The propeller turns faster than any of the measured set; its growth is faded.")
+        notes.append(
+            "The propeller turns faster than any of the measured set; its growth is faded."
+        )
     if propeller.blades > 2:
         notes.append(
-            f"The {propeller.blades}-blade propeller is scaled from two blades; few readings back it."
+            f"The {propeller.blades}-blade propeller is scaled from two blades, on few readings."
         )
     if not propeller.line:
         notes.append("The blade line of the propeller is not stated; the spread covers its kind.")

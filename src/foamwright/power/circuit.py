@@ -6,11 +6,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.power.curves import LINEAR_FROM, Array, coefficients_of
-from foamwright.power.model import PowerTrain
+from foamwright.power.model import PowerTrain, PropellerConstants
 from foamwright.power.pack import rest_voltage
 from foamwright.power.propeller import flow_measure, parameters_of
 
 LOSS_AT_PART_THROTTLE = 0.32  # eff = 1 - 0.32 (1 - duty); median over [BENCH-5IN], see docs
+BLADE_AREA = 0.136  # of one blade over R²; mean chord 0.17 R from 0.2 R outwards, [UIUC-PROP]
+STILL_BLADE_DRAG = 1.0  # assumed, see still_drag_area
 MOST_STEPS = 60
 CONVERGED = 1e-9  # relative step of the speed
 
@@ -28,6 +30,8 @@ class Circuit:
         no_load_current: [A]
         open_voltage: Whole pack at rest. [V]
         pack_resistance: [ohm]
+        still_drag_area: Drag area of the propeller at rest, 0 when it folds. [m²]
+        folds: Whether the blades fold back when no current flows.
     """
 
     parameters: Array
@@ -38,6 +42,8 @@ class Circuit:
     no_load_current: Array
     open_voltage: Array
     pack_resistance: Array
+    still_drag_area: float
+    folds: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +80,7 @@ def circuit_of(train: PowerTrain, density: float, *, depth_of_discharge: float) 
     Example:
         >>> circuit_of(train, 1.225, depth_of_discharge=0.2)  # doctest: +SKIP
     """
+    folds = train.propeller.kind == "folding"
     return Circuit(
         parameters=parameters_of(train.propeller),
         diameter=train.propeller.diameter,
@@ -83,7 +90,31 @@ def circuit_of(train: PowerTrain, density: float, *, depth_of_discharge: float) 
         no_load_current=np.array(train.motor.no_load_current.typical),
         open_voltage=np.array(train.pack.cells * rest_voltage(depth_of_discharge)),
         pack_resistance=np.array(train.pack.resistance.typical),
+        still_drag_area=0.0 if folds else still_drag_area(train.propeller),
+        folds=folds,
     )
+
+
+def still_drag_area(propeller: PropellerConstants) -> float:
+    """Drag area of a propeller at rest across the stream.
+
+    Blades of mean chord 0.17 R from 0.2 R to the tip, as plates across the stream.
+
+    Args:
+        propeller: Constants.
+
+    Returns:
+        Drag over dynamic pressure. [m²]
+
+    Source:
+        Mean chord of the blades of [UIUC-PROP]; plate drag coefficient 1.0, assumed (a plate
+        across the stream has 1.17, [HOERNER] from memory, and the blades are turned a little).
+
+    Example:
+        >>> still_drag_area(propeller)  # doctest: +SKIP
+        0.0036
+    """
+    return propeller.blades * BLADE_AREA * (0.5 * propeller.diameter) ** 2 * STILL_BLADE_DRAG
 
 
 def turning(circuit: Circuit, airspeed: Array, speed: Array) -> Turning:
@@ -173,7 +204,7 @@ def freewheel_speed(circuit: Circuit, airspeed: Array) -> Array:
 
 
 def _zero_power_ratio(c: Array) -> Array:
-    """x = J/J0 at which the straight part of the power curve crosses zero."""
+    """Where, in x = J/J0, the straight part of the power curve crosses zero."""
     e = LINEAR_FROM
     value = 1.0 + e * (c[..., 8] + e * (c[..., 9] + e * c[..., 10]))
     slope = c[..., 8] + e * (2.0 * c[..., 9] + e * 3.0 * c[..., 10])
@@ -202,7 +233,7 @@ def balance_speed(circuit: Circuit, airspeed: Array, duty: Array) -> tuple[Array
     """
     drive = duty * circuit.open_voltage
     loss = circuit.resistance + circuit.pack_resistance * duty**2 / controller_efficiency(duty)
-    free = freewheel_speed(circuit, airspeed)
+    free = np.zeros(()) if circuit.folds else freewheel_speed(circuit, airspeed)
     # a rotor at rest needs this much to start; below it the current only warms the winding
     powered = drive > np.maximum(free / circuit.kv, circuit.no_load_current * loss)
     low = np.where(powered, free, 0.0)

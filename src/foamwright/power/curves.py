@@ -1,8 +1,9 @@
 """Thrust and power of a propeller from what is printed on it.
 
-A propeller is described by eleven numbers (PARAMETERS): static coefficients, advance ratio of zero
-thrust, how each moves with Reynolds number, and the shape of both curves. They come from a regression
-on kind, diameter and pitch over a published wind-tunnel set; tools/fit_propellers.py writes the table.
+A propeller is described by eleven numbers (PARAMETERS): static coefficients, advance ratio of
+zero thrust, how each moves with Reynolds number, and the shape of both curves. They come from a
+regression on kind, diameter and pitch over a published wind-tunnel set; tools/fit_propellers.py
+writes the table.
 """
 
 import numpy as np

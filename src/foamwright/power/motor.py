@@ -148,7 +148,10 @@ def motor_from_label(kv: float, mass: float) -> MotorConstants:
     return MotorConstants(
         kv=Band(kv * 0.96, kv * 0.99, kv * 1.005, "label; [BENCH-5IN] measured over label"),
         resistance=Band(
-            resistance * low / wide, resistance * typical, resistance * high * wide, REGRESSION_SOURCE
+            resistance * low / wide,
+            resistance * typical,
+            resistance * high * wide,
+            REGRESSION_SOURCE,
         ),
         no_load_current=_around(idle, REGRESSION_SPREAD * wide),
         max_current=_around(limit, LIMIT_SPREAD * wide),

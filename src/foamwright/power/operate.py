@@ -1,4 +1,4 @@
-"""The power train at given airspeeds and throttles. Throttle is the duty ratio of the controller."""
+"""The power train at given airspeeds and throttles; throttle is the controller's duty ratio."""
 
 import math
 
@@ -135,7 +135,8 @@ def map_of(circuit: Circuit, airspeed: Array, duty: Array, *, trusted: bool) -> 
     voltage = circuit.open_voltage - circuit.pack_resistance * current
     # a freewheeling propeller turns against the idle torque of the motor, which no pack pays for
     torque = np.where(moving & (motor_current > 0.0), np.maximum(state.torque, 0.0), 0.0)
-    thrust = np.where(moving, state.thrust, 0.0)
+    still = -0.5 * circuit.density * airspeed**2 * circuit.still_drag_area
+    thrust = np.where(moving, state.thrust, still)
     electric = voltage * current
     useful = np.where(electric > 0.0, electric, 1.0)
     span = np.exp(circuit.parameters[..., 2] + circuit.parameters[..., 3] * state.flow)
@@ -206,7 +207,7 @@ def throttle_for_thrust(
 ) -> Array:
     """Throttle that gives a thrust at an airspeed.
 
-    The propeller speed follows from the thrust, the torque and current from the speed, the duty from
+    The propeller speed follows from the thrust, torque and current from the speed, the duty from
     the voltage balance.
 
     Args:
@@ -243,7 +244,12 @@ def throttle_for_thrust(
     need = speed / circuit.kv + np.maximum(current, 0.0) * circuit.resistance
     duty = need / circuit.open_voltage
     for _ in range(30):
-        sag = circuit.pack_resistance * current * duty**2 / controller_efficiency(np.minimum(duty, 1.0))
+        sag = (
+            circuit.pack_resistance
+            * current
+            * duty**2
+            / controller_efficiency(np.minimum(duty, 1.0))
+        )
         duty = np.minimum((need + sag) / circuit.open_voltage, 9.0)
     return duty
 

@@ -10,7 +10,7 @@ from foamwright.power.model import PackConstants
 REST_VOLTAGE = np.array(
     [4.20, 4.15, 4.11, 4.08, 4.02, 3.98, 3.95, 3.91, 3.87, 3.85, 3.84,
      3.82, 3.80, 3.79, 3.77, 3.75, 3.73, 3.71, 3.69, 3.61, 3.27]
-)  # fmt: skip  # V per cell at rest, 0 to 100 % drawn in steps of 5 %; community table, [REST-TABLE]
+)  # fmt: skip  # V per cell at rest, 0 to 100 % drawn by 5 %; community table, [REST-TABLE]
 REST_DEPTH = np.linspace(0.0, 1.0, 21)
 CELL_RESISTANCE = (0.012, 0.018, 0.025)  # ohm A h per cell, healthy, 20 °C; from memory
 LEAD_RESISTANCE = (0.003, 0.005, 0.008)  # ohm, connector and leads of a pack; from memory
@@ -99,7 +99,9 @@ def pack_of(
         if resistance is not None
         else Band(*_pack_resistance(cells, hours), "from memory")
     )
-    rates = UNRATED if rating is None else tuple(min(share * rating, CEILING) for share in LABEL_SHARE)
+    rates = (
+        UNRATED if rating is None else tuple(min(share * rating, CEILING) for share in LABEL_SHARE)
+    )
     grams = FIXED_MASS + MASS_PER_ENERGY * NOMINAL_VOLTAGE * cells * hours
     return PackConstants(
         cells=cells,

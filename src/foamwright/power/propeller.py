@@ -87,7 +87,10 @@ def propeller_of(
         power_spread=float(spread[6] * more),
         in_fit_range=outside == 0.0,
         mass=Band(
-            mass * (1.0 - MASS_SPREAD), mass, mass * (1.0 + MASS_SPREAD), "common practice, no source"
+            mass * (1.0 - MASS_SPREAD),
+            mass,
+            mass * (1.0 + MASS_SPREAD),
+            "common practice, no source",
         ),
         line=line,
         advance_spread=float(spread[2] * (1.0 + OUTSIDE_GROWTH * outside)),
@@ -247,5 +250,3 @@ def _refuse(kind: str, diameter: float, pitch: float, blades: int, line: str) ->
         )
     if not 2 <= blades <= 4:
         raise DesignError("propeller.blades", f"{blades}", "it must be 2, 3 or 4")
-
-

@@ -1,5 +1,7 @@
-# fmt: off
 """Propeller coefficients, written by tools/fit_propellers.py; do not edit by hand."""
+
+# ruff: noqa: E501 - a table reads better in long rows
+# fmt: off
 
 LINES = (('direct drive', 'A'), ('electric', 'A'), ('electric', 'B'), ('electric', 'C'), ('folding', 'A'), ('free flight', 'A'), ('micro', 'A'), ('research', 'A'), ('slow flight', 'A'), ('slow flight', 'B'), ('sport', 'A'), ('sport', 'B'), ('sport', 'F'))
 

@@ -14,7 +14,9 @@ from foamwright.power.pack import pack_of
 from foamwright.power.propeller import propeller_of
 from foamwright.stock.model import ControllerStock, MotorStock, Stock
 
-LABEL_CLOSE = 0.10  # a typed Kv or mass this near the stock entry leaves its constants valid; assumed
+LABEL_CLOSE = (
+    0.10  # a typed Kv or mass this near the stock entry leaves its constants valid; assumed
+)
 LABEL_KV = (0.96, 1.005)  # [BENCH-5IN] Kv measured over label, 12 motors
 KV_LIMITS = (100.0, 10000.0)  # rpm/V, smallest and largest sold; common practice
 CONTROLLER_EXPONENT = -0.5  # resistance against current rating; assumed
@@ -125,7 +127,9 @@ def _refuse(motor: MotorDesign) -> None:
         if value is not None and value <= 0.0:
             raise DesignError(f"motor.{name}", f"{value:g}", "it must be above zero")
     if motor.no_load_current is not None and motor.no_load_current < 0.0:
-        raise DesignError("motor.no_load_current", f"{motor.no_load_current:g} A", "it must be 0 or more")
+        raise DesignError(
+            "motor.no_load_current", f"{motor.no_load_current:g} A", "it must be 0 or more"
+        )
 
 
 def _same(motor: MotorDesign, entry: MotorStock) -> bool:
@@ -159,12 +163,16 @@ def _measured(value: float | None, band: Band) -> Band:
 
 
 def _controller(design: Design, stock: Stock) -> tuple[float, float]:
-    entry: ControllerStock = _look_up("controller.stock", design.controller.stock, stock.controllers)
+    entry: ControllerStock = _look_up(
+        "controller.stock", design.controller.stock, stock.controllers
+    )
     current = design.controller.current
     if current is None:
         return entry.current, entry.resistance
     if not 1.0 <= current <= 300.0:
-        raise DesignError("controller.current", f"{current:g} A", "controllers are sold for 1 to 300 A")
+        raise DesignError(
+            "controller.current", f"{current:g} A", "controllers are sold for 1 to 300 A"
+        )
     return current, CONTROLLER_AT_20 * (current / 20.0) ** CONTROLLER_EXPONENT
 
 
