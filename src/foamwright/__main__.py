@@ -1,0 +1,8 @@
+"""`python -m foamwright` is the same as the `foamwright` command."""
+
+import sys
+
+from foamwright.cli import main
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,24 @@
+"""The `foamwright` command and its six verbs. Modules of a verb import their rooms when it runs."""
+
+import click
+
+from foamwright import __version__
+from foamwright.cli.check import check
+from foamwright.cli.new import new
+from foamwright.cli.parts import parts
+from foamwright.cli.sheets import sheets
+from foamwright.cli.show import show
+from foamwright.cli.stock import stock
+
+
+@click.group(
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Exit code: 0 all checks hold, 1 a check fails, 2 the file or the call is wrong.",
+)
+@click.version_option(__version__, message="foamwright %(version)s")
+def foamwright() -> None:
+    """From one design file to a checked foam-board plane and its full-size cut sheets."""
+
+
+for _verb in (new, check, sheets, parts, show, stock):
+    foamwright.add_command(_verb)

@@ -1,0 +1,100 @@
+"""`foamwright sheets`: full-size patterns, nested on the boards."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from foamwright.cli.reading import FILE, open_plane
+
+DRAFT_TIME = 0.0  # s, lay the parts out once, do not search
+
+
+def show_progress(text: str) -> None:
+    """Show where the work is: a line rewritten in place on a terminal, nothing elsewhere.
+
+    Args:
+        text: What is being done. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> show_progress("nesting: 3 boards")
+    """
+    from foamwright.cli.table import text_width
+
+    if sys.stderr.isatty():
+        width = text_width() - 1
+        click.echo("\r" + text[:width].ljust(width), err=True, nl=False)
+
+
+@click.command()
+@click.argument("file", type=FILE)
+@click.option("--out", "folder", type=FILE, help="Folder to write into.  [default: NAME-sheets]")
+@click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter", "a3", "tabloid"]),
+    default="a4",
+    show_default=True,
+    help="Paper of the tiles.",
+)
+@click.option(
+    "--format",
+    "formats",
+    type=click.Choice(["pdf", "svg", "dxf"]),
+    multiple=True,
+    help="What to write; may be given several times.  [default: all three]",
+)
+@click.option("--draft", is_flag=True, help="Lay the parts out at once, without searching.")
+@click.option(
+    "--time",
+    "time_limit",
+    type=click.FloatRange(0, 3600),
+    default=10.0,
+    show_default=True,
+    metavar="SECONDS",
+    help="How long to search for a layout on fewer boards; Ctrl-C keeps the best so far.",
+)
+@click.option("--overwrite", is_flag=True, help="Replace sheets that are there already.")
+@click.option(
+    "--printer-scale",
+    type=click.FloatRange(0.9, 1.1),
+    default=1.0,
+    show_default=True,
+    metavar="RATIO",
+    help="What your printer makes of 100 mm, over 100 mm; the tiles are drawn to make up for it.",
+)
+def sheets(
+    file: Path,
+    folder: Path | None,
+    paper: str,
+    formats: tuple[str, ...],
+    draft: bool,
+    time_limit: float,
+    overwrite: bool,
+    printer_scale: float,
+) -> int:
+    """Write every part full size: one page a board, tiles for a home printer, SVG and DXF."""
+    plane = open_plane(file)
+    from foamwright.cli.cautions import CUT
+    from foamwright.cli.table import paragraph
+    from foamwright.sheets.write import write_all
+
+    written = write_all(
+        plane,
+        folder or Path(f"{file.stem}-sheets"),
+        paper=paper,
+        time_limit=DRAFT_TIME if draft else time_limit,
+        formats=formats or ("pdf", "svg", "dxf"),
+        overwrite=overwrite,
+        progress=show_progress,
+        printer_scale=printer_scale,
+    )
+    show_progress("")
+    for path in written:
+        click.echo(f"wrote {path}")
+    click.echo(paragraph(CUT, first="\nCautions: ", indent="  "))
+    return 0

@@ -1,0 +1,20 @@
+"""`foamwright stock`: what the tables know, and looking things up in them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from foamwright.cli.reading import FILE
+
+
+@click.command()
+@click.argument("words", nargs=-1)
+@click.option("--file", "own", type=FILE, help="A stock file of your own to look in too.")
+def stock(words: tuple[str, ...], own: Path | None) -> int:
+    """List the stock, or the entries that hold all of WORDS."""
+    from foamwright.stock.load import find, load_stock
+
+    click.echo(find(load_stock(own), words))
+    return 0

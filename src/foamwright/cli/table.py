@@ -1,0 +1,85 @@
+"""Plain text tables and paragraphs for people."""
+
+import shutil
+import textwrap
+from collections.abc import Sequence
+
+
+def text_width() -> int:
+    """Width to write for.
+
+    Returns:
+        Columns, between 60 and 110. [-]
+
+    Source:
+        Common practice for readable text.
+
+    Example:
+        >>> 60 <= text_width() <= 110
+        True
+    """
+    return max(60, min(110, shutil.get_terminal_size((100, 24)).columns))
+
+
+def paragraph(text: str, *, indent: str = "", first: str | None = None) -> str:
+    """Wrap a text to the width of the terminal.
+
+    Args:
+        text: One paragraph. [-]
+        indent: Put before each line. [-]
+        first: Put before the first line instead of indent. [-]
+
+    Returns:
+        Lines joined by line ends. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> paragraph("short words", indent="  ")
+        '  short words'
+    """
+    return textwrap.fill(
+        text,
+        text_width(),
+        initial_indent=indent if first is None else first,
+        subsequent_indent=indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: str = "") -> str:
+    """Columns of text, as wide as their widest entry.
+
+    Args:
+        rows: Cells, row by row; all rows of one length. [-]
+        head: Titles of the columns. [-]
+        right: One letter a column: "r" sets it flush right, anything else left. [-]
+
+    Returns:
+        Lines joined by line ends. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> print(table([["spar", "12"], ["skin", "105"]], head=["part", "g"], right="lr"))
+        part    g
+        ----  ---
+        spar   12
+        skin  105
+    """
+    lines = [list(head), *map(list, rows)] if head else [list(row) for row in rows]
+    if not lines:
+        return ""
+    widths = [max(len(line[i]) for line in lines) for i in range(len(lines[0]))]
+    if head:
+        lines.insert(1, ["-" * width for width in widths])
+    return "\n".join(
+        "  ".join(
+            cell.rjust(width) if right[i : i + 1] == "r" else cell.ljust(width)
+            for i, (cell, width) in enumerate(zip(line, widths, strict=True))
+        ).rstrip()
+        for line in lines
+    )
