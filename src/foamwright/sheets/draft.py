@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 
 from foamwright.parts.model import Part
@@ -13,8 +14,8 @@ from foamwright.sheets.place import (
     better,
     board_parts,
     make_layout,
-    turned_size,
     turned,
+    turned_size,
 )
 
 if TYPE_CHECKING:
@@ -42,10 +43,10 @@ def draft_layout(
     gap: float = GAP,
     margin: float = MARGIN,
 ) -> Layout:
-    """A valid layout in a few milliseconds, the same one every time.
+    """Lay the parts out in a few milliseconds, the same way every time.
 
-    Each part takes the upright box round it. Boxes go, largest first, into the free rectangle that they
-    fill best (best short side); several orders are tried and the one with fewest boards is kept.
+    Each part takes the upright box round it. Boxes go, largest first, into the free rectangle that
+    they fill best (best short side); several orders are tried, the one with fewest boards is kept.
 
     Args:
         parts: All parts of the plane; those not cut from board are passed over. [-]
@@ -97,7 +98,7 @@ def draft_layout(
 
 
 def layout_of(plane: "Plane") -> Layout:
-    """The quick layout of a plane's board parts on the boards that its design names.
+    """Lay out a plane's board parts on the boards that its design names, quickly.
 
     Args:
         plane: The plane. [-]
@@ -134,7 +135,7 @@ def _placed(
     flat = turned(part.outline, angle)
     left, bottom, _, _ = flat.bounds
     dx, dy = margin + corner[0] - left, margin + corner[1] - bottom
-    outline = shapely.transform(flat, lambda points: points + (dx, dy))
+    outline = shapely.transform(flat, lambda points: points + np.array((dx, dy)))
     return Placement(part.id, board, angle, dx, dy, outline)
 
 

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from shapely import Polygon
 
+from foamwright.shape.model import Point
+
 
 @dataclass(frozen=True, slots=True)
 class Placement:
@@ -53,3 +55,83 @@ class Layout:
     fill: float
     method: str
     unplaced: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What a set of drawings says about the plane.
+
+    Attributes:
+        plane: Name of the plane.
+        stock: Name of the board.
+        units: "metric" or "inch".
+        mass: All-up mass in words; "" when not known.
+        date: Date printed on the sheets in words; "" prints none, so that files stay the same.
+    """
+
+    plane: str
+    stock: str = ""
+    units: str = "metric"
+    mass: str = ""
+    date: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """One line of a drawing.
+
+    Attributes:
+        kind: A `parts.model.LineKind` value, "board" for a board's edge or "note" for arrows and ticks.
+        points: Corners in the drawing's frame, y up. [m]
+        closed: Whether the last corner joins the first.
+        part: Id of the part it belongs to; "" for none.
+    """
+
+    kind: str
+    points: tuple[Point, ...]
+    closed: bool = False
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of words on a drawing.
+
+    Attributes:
+        words: What it says.
+        at: Middle of the words, both ways, in the drawing's frame. [m]
+        size: Height of the type (em). [m]
+        angle: Reading direction, counter-clockwise. [rad]
+        bold: Whether it is set bold.
+        part: Id of the part it belongs to; "" for none.
+    """
+
+    words: str
+    at: Point
+    size: float
+    angle: float = 0.0
+    bold: bool = False
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A board, or a page of templates, at true size.
+
+    Attributes:
+        name: Such as "Board 1 of 3".
+        length: Along x. [m]
+        width: Along y. [m]
+        strokes: All lines.
+        texts: All words.
+        key: Call-out number -> words, for parts too small to be written on.
+        part_ids: Parts on it, in order.
+    """
+
+    name: str
+    length: float
+    width: float
+    strokes: tuple[Stroke, ...]
+    texts: tuple[Text, ...]
+    key: tuple[str, ...] = ()
+    part_ids: tuple[str, ...] = ()

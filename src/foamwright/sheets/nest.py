@@ -13,7 +13,7 @@ from queue import Empty, SimpleQueue
 from typing import Any
 
 import shapely
-from shapely import Polygon
+from shapely import LinearRing, Polygon
 from shapely.geometry.polygon import orient
 
 from foamwright.parts.model import Part
@@ -48,10 +48,10 @@ def search_layout(
     progress: Progress | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> Layout:
-    """The best layout found in a given time; the draft when the search finds no better one.
+    """Search for the best layout in a given time; keep the draft when no better one is found.
 
-    The search runs in its own process; each solution is checked with `verify_layout` before it counts.
-    An interrupt from the keyboard ends the search and keeps the best so far.
+    The search runs in its own process; each solution is checked with `verify_layout` before it
+    counts. An interrupt from the keyboard ends the search and keeps the best so far.
 
     Args:
         parts: All parts of the plane; those not cut from board are passed over. [-]
@@ -67,7 +67,8 @@ def search_layout(
         A sound layout with fewest boards, then the largest clean left-over. [-]
 
     Valid:
-        Not repeatable run to run, as the search uses several threads against the clock: save what is accepted.
+        Not repeatable run to run, as the search uses several threads against the clock: save what
+        is accepted.
 
     Source:
         [PACKINGSOLVER].
@@ -132,14 +133,11 @@ class _Search:
         return self.best.board_length - margin, self.best.board_width - margin
 
     def job(self, time_limit: float) -> dict[str, Any]:
-        """What the search process reads."""
+        """Say what the search process reads."""
         items = [
             {
-                "outline": _corners(_wound(members[0].outline).exterior.coords),
-                "holes": [
-                    _corners(list(hole.coords)[::-1])
-                    for hole in _wound(members[0].outline).interiors
-                ],
+                "outline": _corners(_wound(members[0].outline).exterior),
+                "holes": [_corners(hole)[::-1] for hole in _wound(members[0].outline).interiors],
                 "angles": allowed_angles(members[0], *self.room),
                 "copies": len(members),
             }
@@ -180,8 +178,8 @@ def _wound(outline: Polygon) -> Polygon:
     return orient(outline)
 
 
-def _corners(points: Sequence[tuple[float, ...]]) -> list[list[float]]:
-    return [[point[0] * MILLIMETRE, point[1] * MILLIMETRE] for point in list(points)[:-1]]
+def _corners(ring: LinearRing) -> list[list[float]]:
+    return (shapely.get_coordinates(ring)[:-1] * MILLIMETRE).tolist()
 
 
 def _follow(
@@ -218,7 +216,9 @@ def _follow(
     return search.best
 
 
-def _read(process: Any, job: dict[str, Any], lines: SimpleQueue[str]) -> None:
+def _read(process: subprocess.Popen[str], job: dict[str, Any], lines: SimpleQueue[str]) -> None:
+    if process.stdin is None or process.stdout is None:
+        return
     try:
         with process.stdin, process.stdout:
             json.dump(job, process.stdin)

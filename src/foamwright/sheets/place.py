@@ -17,7 +17,7 @@ QUARTER_TURN = math.pi / 2
 
 
 def board_parts(parts: Sequence[Part]) -> tuple[Part, ...]:
-    """The parts that are cut from board, in their order.
+    """Pick the parts that are cut from board, in their order.
 
     Args:
         parts: All parts of the plane. [-]
@@ -36,7 +36,7 @@ def board_parts(parts: Sequence[Part]) -> tuple[Part, ...]:
 
 
 def turned(outline: Polygon, angle: float, dx: float = 0.0, dy: float = 0.0) -> Polygon:
-    """An outline turned about the origin of its flat frame, then moved.
+    """Turn an outline about the origin of its flat frame, then move it.
 
     x' = x cos a - y sin a + dx; y' = x sin a + y cos a + dy.
 
@@ -59,7 +59,7 @@ def turned(outline: Polygon, angle: float, dx: float = 0.0, dy: float = 0.0) -> 
     """
     cosine, sine = math.cos(angle), math.sin(angle)
     matrix = np.array([[cosine, sine], [-sine, cosine]])
-    return shapely.transform(outline, lambda points: points @ matrix + (dx, dy))
+    return shapely.transform(outline, lambda points: points @ matrix + np.array((dx, dy)))
 
 
 def turned_size(outline: Polygon, angle: float) -> tuple[float, float]:
@@ -88,10 +88,10 @@ def turned_size(outline: Polygon, angle: float) -> tuple[float, float]:
 
 
 def allowed_angles(part: Part, length: float, width: float) -> tuple[float, ...]:
-    """The ways a part may be turned so that it fits and its folds follow the paper's grain.
+    """List the ways a part may be turned so that it fits and its folds follow the grain.
 
-    A part with a fold direction lies with it along the board's long side, either way round; only when
-    it does not fit so may it lie across. A part with none may lie in any of the four square ways.
+    A part with a fold direction lies with it along the board's long side, either way round; only
+    when it does not fit so may it lie across. A part with none may lie in any of four square ways.
     Parts are never turned over: the outside face stays up.
 
     Args:
@@ -227,8 +227,9 @@ def make_layout(
 def verify_layout(layout: Layout, parts: Sequence[Part]) -> tuple[str, ...]:
     """Everything that is wrong with a layout, in words; empty when it is sound.
 
-    Each board part lies exactly once (or is listed as fitting no board), keeps its area and shape, stays
-    inside its board less the margin, keeps the gap to every other part, and keeps its fold direction.
+    Each board part lies exactly once (or is listed as fitting no board), keeps its area and shape,
+    stays inside its board less the margin, keeps the gap to every other part, and keeps its fold
+    direction.
 
     Args:
         layout: The layout to judge. [-]

@@ -1,4 +1,4 @@
-"""The search for a tighter layout, run in a process of its own so that it can be stopped at any time.
+"""The search for a tighter layout, in a process of its own that can be ended at any time.
 
 Reads one job as JSON from standard input and prints every better solution as one line of JSON. All
 lengths in millimetres: the scale at which the packing library works best.
@@ -9,7 +9,21 @@ import json
 import math
 import signal
 import sys
-from typing import Any, TextIO
+from importlib import import_module
+from types import ModuleType
+from typing import Any, Protocol, TextIO
+
+
+class Solution(Protocol):
+    """What is asked of a solution of the packing library."""
+
+    def full(self) -> bool:
+        """Say whether every item is placed."""
+        ...
+
+    def write(self, stream: TextIO) -> None:
+        """Write the solution as JSON."""
+        ...
 
 
 def run_job(job: dict[str, Any], output: TextIO) -> None:
@@ -26,17 +40,21 @@ def run_job(job: dict[str, Any], output: TextIO) -> None:
     Example:
         >>> run_job(job, sys.stdout)  # doctest: +SKIP
     """
-    from packingsolver import irregular
+    irregular = import_module("packingsolver.irregular")
 
     parameters = irregular.OptimizeParameters()
     parameters.time_limit = float(job["time_limit"])
     parameters.optimization_mode = irregular.OptimizationMode.Anytime
     parameters.verbosity_level = 0
-    parameters.new_solution_callback = lambda found: _report(found.solution, job, output)
+
+    def report(found: Any) -> None:  # noqa: ANN401 -- comes from compiled code without types
+        _report(found.solution, output)
+
+    parameters.new_solution_callback = report
     irregular.optimize(_instance(irregular, job), parameters)
 
 
-def _instance(irregular: Any, job: dict[str, Any]) -> Any:
+def _instance(irregular: ModuleType, job: dict[str, Any]) -> object:
     builder = irregular.InstanceBuilder()
     builder.set_objective(irregular.Objective.BinPackingWithLeftovers)
     builder.add_bin_type(
@@ -54,8 +72,8 @@ def _instance(irregular: Any, job: dict[str, Any]) -> Any:
     return builder.build()
 
 
-def _report(solution: Any, job: dict[str, Any], output: TextIO) -> None:
-    """One line: the items with board, angle in radians and the place of their first corner."""
+def _report(solution: Solution, output: TextIO) -> None:
+    """Write one line: item kind, board, angle in radians, place of the first corner."""
     if not solution.full():
         return
     text = io.StringIO()

@@ -1,0 +1,180 @@
+"""What is written on a part, in the builder's units."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from foamwright.core.units import format_value
+from foamwright.parts.model import Part
+
+FULL, MEDIUM, SHORT = "full", "medium", "short"
+
+
+@dataclass(frozen=True, slots=True)
+class PartWords:
+    """Everything a part may carry, before it is known how much room there is.
+
+    Attributes:
+        name: Name with its side.
+        count: "1 of 2".
+        stock: Name of the stock.
+        size: Overall length by width.
+        notes: What the builder must know.
+    """
+
+    name: str
+    count: str
+    stock: str
+    size: str
+    notes: str
+
+
+def length_words(length: float, units: str) -> str:
+    """A length as the builder says it.
+
+    Args:
+        length: [m]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Such as "235 mm" or "9 1/4 in". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> length_words(0.235, "metric")
+        '235 mm'
+    """
+    return format_value(length, "length", units)
+
+
+def size_words(part: Part, units: str) -> str:
+    """Overall length and width of a part, along and across its fold direction.
+
+    Args:
+        part: The part. [-]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Such as "760 mm × 235 mm". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> size_words(part, "metric")  # doctest: +SKIP
+        '760 mm × 235 mm'
+    """
+    from foamwright.sheets.place import turned_size
+
+    angle = math.atan2(part.fold_along[1], part.fold_along[0]) if part.fold_along else 0.0
+    along, across = turned_size(part.outline, -angle)
+    return f"{length_words(along, units)} × {length_words(across, units)}"
+
+
+def part_words(parts: Sequence[Part], units: str) -> dict[str, PartWords]:
+    """Words for every part: pieces of one kind and stock are counted "1 of 2", "2 of 2".
+
+    Args:
+        parts: All parts of the plane. [-]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Part id -> its words. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> part_words((), "metric")
+        {}
+    """
+    totals: dict[tuple[str, str], int] = {}
+    for part in parts:
+        totals[part.kind, part.stock] = totals.get((part.kind, part.stock), 0) + 1
+    seen: dict[tuple[str, str], int] = {}
+    words: dict[str, PartWords] = {}
+    for part in parts:
+        group = (part.kind, part.stock)
+        seen[group] = seen.get(group, 0) + 1
+        side = f", {part.side}" if part.side and part.side not in part.name else ""
+        words[part.id] = PartWords(
+            name=part.name + side,
+            count=f"{seen[group]} of {totals[group]}",
+            stock=part.stock,
+            size=size_words(part, units),
+            notes=part.notes or "outside face up",
+        )
+    return words
+
+
+def block_lines(words: PartWords, level: str) -> tuple[str, ...]:
+    """Lines of a part's label at one level of detail; the first is set bold.
+
+    Args:
+        words: The part's words. [-]
+        level: "full", "medium" or "short". [-]
+
+    Returns:
+        Lines, top first. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> block_lines(PartWords("rib", "1 of 6", "board", "190 mm × 24 mm", ""), "short")
+        ('rib · 1 of 6',)
+    """
+    if level == SHORT:
+        return (f"{words.name} · {words.count}",)
+    if level == MEDIUM:
+        return (f"{words.name} · {words.count}", f"{words.size} · {words.stock}")
+    return (
+        words.name,
+        f"{words.count} · {words.size}",
+        words.stock,
+        *wrapped(words.notes, 44),
+    )
+
+
+def key_words(words: PartWords) -> str:
+    """One line for a part that is too small to be written on.
+
+    Args:
+        words: The part's words. [-]
+
+    Returns:
+        The line. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> key_words(PartWords("pin", "1 of 4", "dowel", "20 mm × 3 mm", ""))
+        'pin, 1 of 4, 20 mm × 3 mm, dowel'
+    """
+    parts = [words.name, words.count, words.size, words.stock, words.notes]
+    return ", ".join(part for part in parts if part)
+
+
+def wrapped(text: str, width: int) -> tuple[str, ...]:
+    """Break words into lines of at most a number of letters.
+
+    Args:
+        text: Words. [-]
+        width: Letters in a line. [-]
+
+    Returns:
+        Lines. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> wrapped("glue the far face", 10)
+        ('glue the', 'far face')
+    """
+    import textwrap
+
+    return tuple(textwrap.wrap(text, width)) if text else ()
