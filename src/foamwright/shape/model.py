@@ -14,11 +14,13 @@ class FoldLine:
         kind: "fold" (leading edge), "crease", "score" or "bevel".
         at: Distance from the trailing edge of the bottom skin along the blank. [m]
         angle: Change of direction at the line. [rad]
+        width: Width of the strip of foam taken out along it, half to each side; 0 for a plain line. [m]
     """
 
     kind: str
     at: float
     angle: float
+    width: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
