@@ -475,7 +475,7 @@ def foamwright(*arguments: str) -> int:
 
 
 def demonstrate() -> int:
-    """Check the example, write its sheets, say what to open; hands back the first exit code not 0."""
+    """Check the example, write its sheets, say what to open; hands back the exit code."""
     design = Path("examples") / (EXAMPLE + ".toml")
     out = Path("out") / EXAMPLE
     say("\nChecking %s\n" % design.as_posix())
