@@ -254,12 +254,11 @@ def lock_files(testing: bool) -> list[Path]:
     return [ROOT / "requirements.lock"] + ([ROOT / "requirements-test.lock"] if testing else [])
 
 
-def pins(text: str) -> list[str]:
-    """Names pinned in a lock file's text for any system, comments and options left out."""
+def pins(text: str, system: str = sys.platform) -> list[str]:
+    """Names that a lock file's text pins for a system; comments and options are left out."""
     lines = (line.split("#")[0].strip() for line in text.splitlines())
-    return [
-        line.split("==")[0].strip() for line in lines if "==" in line and not line.startswith("-")
-    ]
+    elsewhere = 'sys_platform == "win32"' if system != "win32" else "\0"
+    return [line.split("==")[0] for line in lines if "==" in line and elsewhere not in line]
 
 
 def key_of(paths: list[Path], *words: str) -> str:
@@ -366,7 +365,8 @@ def explain(output: str, what: str) -> str:
 
 def progress_line(line: str, done: int, total: int) -> tuple[str, int]:
     """What to show for one line printed by pip: (text or "", packages met so far)."""
-    match = re.match(r"\s*(?:Collecting|Requirement already satisfied:) ([A-Za-z0-9._-]+)", line)
+    match = re.match(r"(?:Collecting|Requirement already satisfied:) ([A-Za-z0-9._-]+)", line)
+    match = match or re.match(r"Processing \S*?([A-Za-z0-9._]+)-\d", line)
     if match:
         done += 1
         return "  %d of %d: %s" % (min(done, total), total, match.group(1).split("==")[0]), done
@@ -381,7 +381,7 @@ def progress_line(line: str, done: int, total: int) -> tuple[str, int]:
     if "Retrying" in line:
         return "  the network does not answer; trying again", done
     if line.startswith("Installing collected packages"):
-        return "  unpacking %d libraries" % total, done
+        return ("  unpacking %d libraries" % total if total > 1 else ""), done
     return "", done
 
 

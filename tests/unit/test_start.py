@@ -152,7 +152,8 @@ def test_explains_failures(start, printed, words):
 
 def test_counts_pins(start):
     text = '# a comment\nclick==8.1\ncolorama==0.4 ; sys_platform == "win32"\n\n-r other.lock\n'
-    assert start.pins(text) == ["click", "colorama"]
+    assert start.pins(text, "win32") == ["click", "colorama"]
+    assert start.pins(text, "linux") == ["click"]
 
 
 def test_progress_lines(start):
@@ -160,6 +161,8 @@ def test_progress_lines(start):
     wheel = "  Downloading numpy-2.1-cp312-manylinux_x86_64.whl (16.2 MB)"
     assert start.progress_line(wheel, 1, 9) == ("  1 of 9: numpy, 16.2 MB", 1)
     assert start.progress_line("  Using cached x", 1, 9) == ("", 1)
+    local = "Processing /media/wheels/six-1.16.0-py3-none-any.whl (from -r x)"
+    assert start.progress_line(local, 1, 9) == ("  2 of 9: six", 2)
 
 
 def test_key_changes_with_contents_and_words(start, tmp_path):
