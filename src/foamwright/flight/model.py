@@ -77,7 +77,8 @@ class Launch:
         throw_speed: [m/s]
         flying_speed: Needed: 1.15 times stall speed. [m/s]
         deficit: Flying speed less throw speed, not below 0. [m/s]
-        height_lost: Before it flies, three-quarter throttle, level throw; large when it never does. [m]
+        height_lost: Before it flies, three-quarter throttle, level throw; large when it never
+            does. [m]
         flies: Whether it flies before the throw height is used up.
     """
 
