@@ -1,5 +1,9 @@
 """First page of every set: what to check, what the lines mean, and the usual cautions."""
 
+from collections import Counter
+from collections.abc import Sequence
+
+from foamwright.parts.model import Part
 from foamwright.sheets.metrics import words_length
 from foamwright.sheets.model import Heading, Layout
 from foamwright.sheets.paper import Paper
@@ -15,6 +19,8 @@ from foamwright.sheets.words import length_words
 
 EDGE = 12.0  # mm
 BODY = 3.5  # mm, type size
+TICK_STEP = 4.6  # mm
+TICKS_WIDE = 16  # more kinds than this stand in three columns
 
 PRINTING = (
     "Print at 100 % (“actual size”). “Fit to page” is the commonest error: at 97 % every part is "
@@ -25,7 +31,7 @@ PRINTING = (
     "Each later page has both bars: measure one page in five, and the last.",
 )
 CUTTING = (
-    "Fix the paper lightly with glue stick or tape, or prick the corners through and join the dots.",
+    "Fix the paper lightly with glue stick or tape, or prick the corners and join the dots.",
     "Cut the outlines in three passes: paper, foam, paper. Cut inner holes before outlines.",
     "Score, crease, fold and bevel lines are worked before the part leaves the board.",
     "Parts are drawn with the outside face up unless the part says otherwise; the arrow shows "
@@ -40,8 +46,8 @@ CAUTIONS = (
     "Cut carbon and ply outdoors or with a dust mask; splinters cut.",
 )
 TILING = (
-    "Trim each tile along the dashed line on its right and upper side only, lay it over its neighbour "
-    "so that the crosses fall on each other, and tape. Letters go up, numbers go right.",
+    "Trim each tile along the dashed line on its right and upper side only, lay it over its "
+    "neighbour so that the halves of the crosses meet, and tape. Letters go up, numbers go right.",
     "Check the whole sheet with a long ruler before cutting: the board's edges must be as long as "
     "the board.",
 )
@@ -50,6 +56,7 @@ TILING = (
 def draw_front_page(
     canvas: Canvas,
     layout: Layout,
+    parts: Sequence[Part],
     *,
     heading: Heading,
     paper: Paper,
@@ -61,6 +68,7 @@ def draw_front_page(
     Args:
         canvas: The PDF. [-]
         layout: Where the parts lie. [-]
+        parts: All parts of the plane, for the list to tick off. [-]
         heading: What the sheets say about the plane. [-]
         paper: Paper of this page. [-]
         tiled: Whether tiles follow, else whole boards. [-]
@@ -70,7 +78,9 @@ def draw_front_page(
         Cautions and habits: common practice, no source.
 
     Example:
-        >>> draw_front_page(canvas, layout, heading=heading, paper=paper, tiled=True)  # doctest: +SKIP
+        >>> draw_front_page(
+        ...     canvas, layout, parts, heading=heading, paper=paper, tiled=False
+        ... )  # doctest: +SKIP
     """
     width, height = paper.width * PER_METRE, paper.height * PER_METRE
     start_page(canvas, width, height, scale)
@@ -80,7 +90,7 @@ def draw_front_page(
     write_line(canvas, EDGE, y, _summary(layout, heading), size=BODY)
     y -= 8.0
     room = width / scale - 2 * EDGE
-    sections = [("First: is the print true?", PRINTING)]
+    sections: list[tuple[str, tuple[str, ...]]] = [("First: is the print true?", PRINTING)]
     if tiled:
         sections.append(("Joining the tiles", TILING))
     sections += [("Cutting", CUTTING), ("Take care", CAUTIONS)]
@@ -88,6 +98,7 @@ def draw_front_page(
         y = _section(canvas, title, lines, y, room)
     write_line(canvas, EDGE, y, "The lines", size=4.2, bold=True)
     draw_legend(canvas, EDGE, y - 6.5)
+    _tick_list(canvas, parts, y - 44.0, room)
     draw_scales(canvas, EDGE, EDGE)
     canvas.showPage()
 
@@ -96,8 +107,9 @@ def _summary(layout: Layout, heading: Heading) -> str:
     size = " × ".join(
         length_words(value, heading.units) for value in (layout.board_length, layout.board_width)
     )
+    boards = "1 board" if layout.boards_used == 1 else f"{layout.boards_used} boards"
     words = [
-        f"Full-size patterns: {len(layout.placements)} parts on {layout.boards_used} boards of {size}",
+        f"Full-size patterns: {len(layout.placements)} parts on {boards} of {size}",
         heading.stock,
         heading.mass,
         heading.date,
@@ -117,8 +129,29 @@ def _section(canvas: Canvas, title: str, lines: tuple[str, ...], y: float, room:
     return y - 2.4
 
 
+def _tick_list(canvas: Canvas, parts: Sequence[Part], y: float, room: float) -> None:
+    """Write every kind of part with its count and a box to tick, when the page has room."""
+    counts = Counter((part.kind, part.stock) for part in parts)
+    columns = 2 if len(counts) <= TICKS_WIDE else 3
+    rows = int((y - 6.0 - EDGE - 22.0) // TICK_STEP)
+    if rows < 1 or len(counts) > rows * columns:
+        return
+    write_line(canvas, EDGE, y, "The parts, to tick off when cut", size=4.2, bold=True)
+    used = -(-len(counts) // columns)
+    canvas.setDash([])
+    canvas.setStrokeGray(0.0)
+    canvas.setLineWidth(0.2)
+    for index, ((kind, stock), count) in enumerate(counts.items()):
+        column, row = divmod(index, used)
+        x, level = EDGE + column * room / columns, y - 6.5 - row * TICK_STEP
+        canvas.rect(x, level - 0.3, 2.6, 2.6, stroke=1, fill=0)
+        words = f"{count} × {kind}, {stock}"
+        size = min(3.0, 3.0 * (room / columns - 6.0) / words_length(words, 3.0))
+        write_line(canvas, x + 4.5, level, words, size=size)
+
+
 def _fitted(line: str, room: float) -> list[str]:
-    """Break a sentence so that each row fits the room. [mm]"""
+    """Break a sentence so that each row fits the room."""
     rows: list[str] = [""]
     for word in line.split(" "):
         longer = f"{rows[-1]} {word}".strip()

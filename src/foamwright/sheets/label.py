@@ -3,8 +3,10 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
+import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.prepared import prep
@@ -12,7 +14,7 @@ from shapely.prepared import prep
 from foamwright.shape.model import Point
 from foamwright.sheets.metrics import CAP_HEIGHT, words_length
 from foamwright.sheets.model import Stroke, Text
-from foamwright.sheets.room import find_spot, free_room, text_box
+from foamwright.sheets.room import find_spot, free_room, long_direction, text_box
 from foamwright.sheets.words import FULL, MEDIUM, SHORT, PartWords, block_lines, length_words
 
 LINE_STEP = 1.3  # line spacing over type size
@@ -53,7 +55,7 @@ class PartSheet:
 
     @property
     def free(self) -> BaseGeometry:
-        """Room still clear. [m]"""
+        """Room still clear."""
         return free_room(self.outline, [*(line for line, _ in self.lines), *self.taken])
 
     def write(self, words: str, box: Polygon, text: Text) -> None:
@@ -78,7 +80,7 @@ class PartSheet:
 def label_part(
     sheet: PartSheet, words: PartWords, *, fold: Point | None, units: str, number: int
 ) -> str:
-    """Write on one part: the words beside its lines, its label with the fold arrow, its edge lengths.
+    """Write on one part: words beside its lines, its label with the fold arrow, edge lengths.
 
     Args:
         sheet: The part as it lies; written on. [-]
@@ -107,17 +109,10 @@ def label_part(
 
 def _reading_angles(outline: Polygon) -> tuple[float, ...]:
     """Reading directions to try: level when the part is wide enough, else along it."""
-    along = _long_direction(outline)
+    along = upright(long_direction(outline))
     left, bottom, right, top = outline.bounds
     level = right - left >= 0.8 * (top - bottom)
     return (0.0, along) if level else (along, 0.0)
-
-
-def _long_direction(outline: Polygon) -> float:
-    corners = list(outline.minimum_rotated_rectangle.exterior.coords)
-    sides = [(corners[i + 1][0] - corners[i][0], corners[i + 1][1] - corners[i][1]) for i in (0, 1)]
-    x, y = max(sides, key=lambda side: math.hypot(*side))
-    return upright(math.atan2(y, x))
 
 
 def upright(angle: float) -> float:
@@ -262,13 +257,11 @@ def _longest_run(points: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
 
 def _edge_words(sheet: PartSheet, units: str) -> None:
     """Write the length of each long straight edge once, just inside it."""
-    ring = np.asarray(sheet.outline.simplify(1e-5).exterior.coords)
+    ring = shapely.get_coordinates(shapely.get_exterior_ring(sheet.outline.simplify(1e-5)))
     if len(ring) - 1 > CORNERS_MOST:
         return
     written: list[tuple[float, float]] = []
-    edges = sorted(
-        zip(ring[:-1], ring[1:], strict=True), key=lambda e: -float(np.hypot(*(e[1] - e[0])))
-    )
+    edges = sorted(pairwise(ring), key=lambda e: -float(np.hypot(*(e[1] - e[0]))))
     for start, end in edges:
         length = float(np.hypot(*(end - start)))
         angle = upright(math.atan2(end[1] - start[1], end[0] - start[0]))

@@ -81,7 +81,7 @@ class Stroke:
     """One line of a drawing.
 
     Attributes:
-        kind: A `parts.model.LineKind` value, "board" for a board's edge or "note" for arrows and ticks.
+        kind: A `parts.model.LineKind` value, "board" (a board's edge) or "note" (arrows, ticks).
         points: Corners in the drawing's frame, y up. [m]
         closed: Whether the last corner joins the first.
         part: Id of the part it belongs to; "" for none.

@@ -50,7 +50,7 @@ def write_boards_pdf(
     drawings = board_drawings(layout, parts, units=heading.units)
     buffer = io.BytesIO()
     canvas = new_canvas(buffer, f"{heading.plane}: boards at true size")
-    draw_front_page(canvas, layout, heading=heading, paper=paper, tiled=False)
+    draw_front_page(canvas, layout, parts, heading=heading, paper=paper, tiled=False)
     for drawing in drawings:
         _board_page(canvas, drawing, layout, heading)
     draw_templates(canvas, parts, heading=heading, paper=paper)

@@ -67,6 +67,29 @@ def text_box(at: Point, length: float, height: float, angle: float) -> Polygon:
     )
 
 
+def long_direction(outline: Polygon) -> float:
+    """Find the direction of the long side of the smallest rectangle round an outline.
+
+    Args:
+        outline: As it lies. [m]
+
+    Returns:
+        Direction. [rad]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from shapely import box
+        >>> abs(math.cos(long_direction(box(0, 0, 2, 1))))
+        1.0
+    """
+    corners = shapely.get_coordinates(outline.minimum_rotated_rectangle)
+    sides = np.diff(corners[:3], axis=0)
+    x, y = sides[int(np.argmax(np.hypot(sides[:, 0], sides[:, 1])))]
+    return math.atan2(float(y), float(x))
+
+
 def find_spot(free: BaseGeometry, length: float, height: float, angle: float) -> Point | None:
     """Place a box where it lies wholly in a free area, as near its middle as can be.
 

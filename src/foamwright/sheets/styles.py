@@ -23,7 +23,7 @@ class LineStyle:
 
 
 STYLES: dict[str, LineStyle] = {
-    "cut": LineStyle("CUT", "right through: paper, foam, paper", 0.5),
+    "cut": LineStyle("CUT", "right through: paper, foam, paper", 0.55),
     "score": LineStyle("SCORE", "top paper and foam; keep the far paper", 0.4, (5.0, 1.8)),
     "crease": LineStyle("CREASE", "dent the paper with a blunt tool; do not cut", 0.4, (0.2, 1.5)),
     "fold": LineStyle(
@@ -32,7 +32,9 @@ STYLES: dict[str, LineStyle] = {
     "bevel": LineStyle(
         "BEVEL", "slant the foam from the edge up to this line", 0.3, (2.6, 1.2, 0.5, 1.2, 0.5, 1.2)
     ),
-    "mark": LineStyle("MARK", "pencil only: glue lines, datum, balance point", 0.15),
+    "mark": LineStyle(
+        "MARK", "pencil only: glue lines, datum, balance point", 0.18, (1.4, 0.9), 0.2
+    ),
     "board": LineStyle("BOARD EDGE", "edge of the board", 0.25, (), 0.45),
     "note": LineStyle("NOTE", "arrow: paper grain and folds run this way", 0.2, (), 0.25),
 }

@@ -1,4 +1,4 @@
-"""Full-size templates for what is not cut from board: ply, and sticks, dowels and rods by length."""
+"""Full-size templates for what is not cut from board: ply, and sticks and rods by length."""
 
 import math
 from collections.abc import Sequence
@@ -22,6 +22,7 @@ from foamwright.sheets.pen import (
     write_line,
 )
 from foamwright.sheets.place import turned, turned_size
+from foamwright.sheets.room import long_direction
 from foamwright.sheets.words import PartWords, length_words, part_words
 
 EDGE = 12.0  # mm
@@ -35,7 +36,7 @@ type Kind = tuple[Part, tuple[str, ...]]
 def draw_templates(
     canvas: Canvas, parts: Sequence[Part], *, heading: Heading, paper: Paper, scale: float = 1.0
 ) -> None:
-    """Draw one template for each kind of ply part, then a page of lengths with bars to hold against.
+    """Draw a template for each kind of ply part, then lengths with bars to hold against.
 
     A ply part larger than the page is named with its sizes instead.
 
@@ -85,7 +86,9 @@ def alike(parts: Sequence[Part]) -> list[Kind]:
     return [(group[0], tuple(part.id for part in group)) for group in kinds.values()]
 
 
-def _start(canvas: Canvas, heading: Heading, page: tuple[float, float], scale: float, title: str):
+def _start(
+    canvas: Canvas, heading: Heading, page: tuple[float, float], scale: float, title: str
+) -> float:
     start_page(canvas, *page, scale)
     top = page[1] / scale - EDGE - 6.0
     write_line(canvas, EDGE, top, f"{heading.plane}: {title}", size=6.0, bold=True)
@@ -168,7 +171,9 @@ def _length_pages(
         if y - ROW < EDGE + FOOT:
             canvas.showPage()
             y = _start(canvas, heading, page, scale, title)
-        size = [value * PER_METRE for value in turned_size(part.outline, _along(part))]
+        size = [
+            value * PER_METRE for value in turned_size(part.outline, -long_direction(part.outline))
+        ]
         length = max(size)
         exact = length_words(length / PER_METRE, heading.units)
         fits = length <= room
@@ -181,10 +186,3 @@ def _length_pages(
             canvas.rect(EDGE, y - 8.0, length, max(1.0, min(3.0, min(size))), stroke=1, fill=0)
         y -= ROW if fits else ROW / 2
     canvas.showPage()
-
-
-def _along(part: Part) -> float:
-    corners = list(part.outline.minimum_rotated_rectangle.exterior.coords)
-    sides = [(corners[i + 1][0] - corners[i][0], corners[i + 1][1] - corners[i][1]) for i in (0, 1)]
-    x, y = max(sides, key=lambda side: math.hypot(*side))
-    return -math.atan2(y, x)

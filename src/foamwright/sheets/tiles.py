@@ -3,116 +3,42 @@
 import io
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
-from shapely import STRtree, box
-from shapely.geometry import LineString
+from shapely import LineString, Polygon
 
-from foamwright.core.errors import OutputError
 from foamwright.parts.model import Part
 from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.front_page import draw_front_page
-from foamwright.sheets.model import Drawing, Heading, Layout
+from foamwright.sheets.grid import (
+    EDGE,
+    FOOT,
+    OVERLAP,
+    Grid,
+    tile_code,
+    tile_grid,
+    used_tiles,
+    window_box,
+)
+from foamwright.sheets.metrics import words_length
+from foamwright.sheets.model import Drawing, Heading, Layout, Placement, Text
 from foamwright.sheets.paper import Paper
 from foamwright.sheets.pen import (
-    PER_METRE,
     Canvas,
     draw_scales,
-    draw_strokes,
     draw_window,
     new_canvas,
-    set_style,
     start_page,
     write_line,
 )
+from foamwright.sheets.room import find_spot, text_box
 from foamwright.sheets.templates import draw_templates
+from foamwright.sheets.tile_map import draw_maps
+from foamwright.sheets.words import PartWords, part_words
 
-EDGE = 8.0  # mm that no home printer needs to reach; common practice
-FOOT = 20.0  # mm below the tile for scales and code
 CROSS = 6.0  # mm, half length of an alignment cross
-OVERLAP = 0.012  # m, 10 to 15 mm is common practice
-SCALES = (0.9, 1.1)  # printers outside this are set wrong, not inexact
-LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-
-
-@dataclass(frozen=True, slots=True)
-class Grid:
-    """How a board is cut into tiles.
-
-    Attributes:
-        rows: Number of tiles up.
-        columns: Number of tiles to the right.
-        wide: Tile width. [mm]
-        tall: Tile height. [mm]
-        overlap: [mm]
-        page: Page width and height. [mm]
-    """
-
-    rows: int
-    columns: int
-    wide: float
-    tall: float
-    overlap: float
-    page: tuple[float, float]
-
-    def window(self, row: int, column: int) -> tuple[float, float, float, float]:
-        """Left, bottom, right, top of a tile on the board. [mm]"""
-        left = column * (self.wide - self.overlap)
-        bottom = row * (self.tall - self.overlap)
-        return left, bottom, left + self.wide, bottom + self.tall
-
-
-def tile_grid(
-    length: float,
-    width: float,
-    *,
-    paper: Paper,
-    overlap: float = OVERLAP,
-    printer_scale: float = 1.0,
-) -> Grid:
-    """Cut a board into the fewest tiles that a paper allows, upright or lying.
-
-    n = ceil((L - overlap) / (tile - overlap)) each way.
-
-    Args:
-        length: Board length. [m]
-        width: Board width. [m]
-        paper: Paper in the printer. [-]
-        overlap: Shared strip of neighbouring tiles. [m]
-        printer_scale: Correction for the printer: 100 mm over what its bar measures. [-]
-
-    Returns:
-        The grid. [-]
-
-    Raises:
-        OutputError: The overlap or the scale is not usable.
-
-    Source:
-        Definition.
-
-    Example:
-        >>> from foamwright.sheets.paper import paper_of
-        >>> grid = tile_grid(0.762, 0.508, paper=paper_of("A4"))
-        >>> grid.rows * grid.columns
-        12
-    """
-    if not SCALES[0] <= printer_scale <= SCALES[1]:
-        raise OutputError(
-            f"The printer's scale is {printer_scale:.3f}; it must be {SCALES[0]} to {SCALES[1]}. "
-            "It is 100 divided by the millimetres that the 100 mm bar measures."
-        )
-    if not 0.0 <= overlap <= 0.05:
-        raise OutputError(f"The overlap is {overlap * 1000:.0f} mm; it must be 0 to 50 mm.")
-    sides = (paper.width * PER_METRE, paper.height * PER_METRE)
-    lap = overlap * PER_METRE
-    grids: list[Grid] = []
-    for page in (sides, sides[::-1]):
-        wide = page[0] / printer_scale - 2 * EDGE
-        tall = page[1] / printer_scale - 2 * EDGE - FOOT
-        columns = max(1, math.ceil((length * PER_METRE - lap) / (wide - lap) - 1e-9))
-        rows = max(1, math.ceil((width * PER_METRE - lap) / (tall - lap) - 1e-9))
-        grids.append(Grid(rows, columns, wide, tall, lap, page))
-    return min(grids, key=lambda grid: grid.rows * grid.columns)
+NAME_SIZE = 0.003  # m, type of a part's name where it is written again
+NAME_CLEAR = 0.0015  # m kept from lines
 
 
 def write_tiles_pdf(
@@ -156,68 +82,74 @@ def write_tiles_pdf(
     )
     buffer = io.BytesIO()
     canvas = new_canvas(buffer, f"{heading.plane}: tiles on {paper.name}")
-    draw_front_page(canvas, layout, heading=heading, paper=paper, tiled=True, scale=printer_scale)
+    draw_front_page(
+        canvas, layout, parts, heading=heading, paper=paper, tiled=True, scale=printer_scale
+    )
     used = [used_tiles(drawing, grid) for drawing in drawings]
-    for index, drawing in enumerate(drawings):
-        _map_page(canvas, drawing, grid, used[index], heading, paper, printer_scale)
-        for row, column in used[index]:
-            _tile_page(canvas, drawing, grid, (row, column), heading, printer_scale)
+    maps = list(zip(drawings, used, strict=True))
+    draw_maps(canvas, maps, grid, heading=heading, paper=paper, scale=printer_scale)
+    words = part_words(parts, heading.units)
+    for board, (drawing, tiles) in enumerate(maps):
+        placed = [placement for placement in layout.placements if placement.board == board]
+        for tile in tiles:
+            named = name_again(drawing, grid.window(*tile), placed, words)
+            _tile_page(canvas, named, grid, tile, heading, printer_scale)
     draw_templates(canvas, parts, heading=heading, paper=paper, scale=printer_scale)
     canvas.save()
     return buffer.getvalue()
 
 
-def used_tiles(drawing: Drawing, grid: Grid) -> list[tuple[int, int]]:
-    """Tiles on which a part's line or word falls, row by row from the lower left.
+def name_again(
+    drawing: Drawing,
+    window: tuple[float, float, float, float],
+    placed: Sequence[Placement],
+    words: dict[str, PartWords],
+) -> Drawing:
+    """Write a part's name once more on a tile that would show it without one.
 
     Args:
-        drawing: A board. [-]
-        grid: Its tiles. [-]
+        drawing: The board. [-]
+        window: The tile: left, bottom, right, top. [mm]
+        placed: Parts on the board. [-]
+        words: Words of every part. [-]
 
     Returns:
-        (row, column) pairs. [-]
+        The board with the missing names. [-]
 
     Source:
         Definition.
 
     Example:
-        >>> from foamwright.sheets.paper import paper_of
-        >>> used_tiles(Drawing("b", 0.7, 0.5, (), ()), tile_grid(0.7, 0.5, paper=paper_of("A4")))
-        []
+        >>> board = Drawing("Board 1 of 1", 0.7, 0.5, (), ())
+        >>> name_again(board, (0, 0, 100, 100), [], {}).texts
+        ()
     """
-    lines = [
-        LineString([*stroke.points, stroke.points[0]] if stroke.closed else stroke.points)
-        for stroke in drawing.strokes
-        if stroke.part
-    ]
-    tree = STRtree(lines)
-    found: list[tuple[int, int]] = []
-    for row in range(grid.rows):
-        for column in range(grid.columns):
-            window = box(*(value / PER_METRE for value in grid.window(row, column)))
-            if len(tree.query(window, predicate="intersects")):
-                found.append((row, column))
-    return found
+    tile = window_box(window)
+    shown = {text.part for text in drawing.texts if text.bold and tile.covers(_text_room(text))}
+    added: list[Text] = []
+    for placement in placed:
+        if placement.part_id in shown or not tile.intersects(placement.outline):
+            continue
+        room = placement.outline.intersection(tile).buffer(-NAME_CLEAR)
+        for stroke in drawing.strokes:
+            if stroke.part == placement.part_id and stroke.kind != "cut" and len(stroke.points) > 1:
+                room = room.difference(LineString(stroke.points).buffer(NAME_CLEAR, quad_segs=1))
+        for text in drawing.texts:
+            if text.part == placement.part_id:
+                room = room.difference(_text_room(text))
+        name = f"{words[placement.part_id].name} · {words[placement.part_id].count}"
+        long = words_length(name, NAME_SIZE)
+        for angle in (0.0, math.pi / 2):
+            spot = find_spot(room, long, NAME_SIZE, angle)
+            if spot is not None:
+                added.append(Text(name, spot, NAME_SIZE, angle, part=placement.part_id))
+                break
+    return replace(drawing, texts=(*drawing.texts, *added))
 
 
-def tile_code(row: int, column: int) -> str:
-    """Name of a tile: letters go up, numbers go right.
-
-    Args:
-        row: From 0 at the bottom. [-]
-        column: From 0 at the left. [-]
-
-    Returns:
-        Such as "B3". [-]
-
-    Source:
-        Definition.
-
-    Example:
-        >>> tile_code(1, 2)
-        'B3'
-    """
-    return f"{LETTERS[row % 26]}{column + 1}"
+def _text_room(text: Text) -> Polygon:
+    long = words_length(text.words, text.size, bold=text.bold)
+    return text_box(text.at, long, text.size, text.angle)
 
 
 def _tile_page(
@@ -261,82 +193,18 @@ def _frame(canvas: Canvas, grid: Grid, tile: tuple[int, int], foot: tuple[float,
     lap = grid.overlap
     right, top = foot[0] + grid.wide, foot[1] + grid.tall
     if column + 1 < grid.columns:
-        canvas.line(right - lap, foot[1], right - lap, top)
+        canvas.line(right - lap / 2, foot[1], right - lap / 2, top)
     if row + 1 < grid.rows:
-        canvas.line(foot[0], top - lap, right, top - lap)
+        canvas.line(foot[0], top - lap / 2, right, top - lap / 2)
     canvas.setDash([])
     canvas.setStrokeGray(0.0)
     canvas.setLineWidth(0.15)
-    for x in _cross_places(foot[0], grid.wide, lap, column, grid.columns):
-        for y in _cross_places(foot[1], grid.tall, lap, row, grid.rows):
+    for x in (foot[0] + lap / 2, right - lap / 2):  # the middle of an overlap, on both its tiles
+        for y in (foot[1] + lap / 2, top - lap / 2):
             _cross(canvas, x, y)
-
-
-def _cross_places(start: float, size: float, lap: float, index: int, count: int) -> list[float]:
-    """Middle of the overlap with each neighbour, or near the edge where there is none."""
-    low = start + lap / 2
-    high = start + size - lap / 2
-    places = [low, high] if count > 1 else [low, high]
-    return places if 0 <= index < count else []
 
 
 def _cross(canvas: Canvas, x: float, y: float) -> None:
     canvas.line(x - CROSS, y, x + CROSS, y)
     canvas.line(x, y - CROSS, x, y + CROSS)
     canvas.circle(x, y, CROSS / 3, stroke=1, fill=0)
-
-
-def _map_page(
-    canvas: Canvas,
-    drawing: Drawing,
-    grid: Grid,
-    used: list[tuple[int, int]],
-    heading: Heading,
-    paper: Paper,
-    scale: float,
-) -> None:
-    width, height = paper.width * PER_METRE, paper.height * PER_METRE
-    start_page(canvas, width, height, scale)
-    top = height / scale - EDGE - 8.0
-    write_line(
-        canvas, EDGE + 4.0, top, f"{heading.plane}: {drawing.name}, tile map", size=6.0, bold=True
-    )
-    write_line(
-        canvas,
-        EDGE + 4.0,
-        top - 7.0,
-        f"{len(used)} tiles of {grid.rows} rows (letters, up) and {grid.columns} columns (numbers, "
-        "right). Hatched: nothing to cut, not printed.",
-        size=3.2,
-    )
-    room = width / scale - 2 * EDGE - 8.0
-    reach = grid.window(grid.rows - 1, grid.columns - 1)
-    factor = min(room / reach[2], 150.0 / reach[3])
-    canvas.saveState()
-    canvas.translate(EDGE + 4.0, top - 14.0 - factor * reach[3])
-    canvas.scale(factor, factor)
-    draw_strokes(canvas, [stroke for stroke in drawing.strokes if stroke.kind in ("cut", "board")])
-    for row in range(grid.rows):
-        for column in range(grid.columns):
-            _map_tile(canvas, grid, (row, column), (row, column) in used, factor)
-    canvas.restoreState()
-    y = top - 22.0 - factor * reach[3]
-    for line in drawing.key:
-        write_line(canvas, EDGE + 4.0, y, line, size=2.7)
-        y -= 3.8
-    draw_scales(canvas, EDGE, EDGE)
-    canvas.showPage()
-
-
-def _map_tile(canvas: Canvas, grid: Grid, tile: tuple[int, int], used: bool, factor: float) -> None:
-    left, bottom, right, top = grid.window(*tile)
-    set_style(canvas, "board")
-    canvas.setDash([2.0 / factor, 1.0 / factor])
-    canvas.setLineWidth(0.2 / factor)
-    canvas.rect(left, bottom, right - left, top - bottom, stroke=1, fill=0)
-    if not used:
-        canvas.setDash([])
-        canvas.line(left, bottom, right, top)
-        canvas.line(left, top, right, bottom)
-    size = 7.0 / factor
-    write_line(canvas, left + size * 0.5, top - size * 1.3, tile_code(*tile), size=size, bold=True)
