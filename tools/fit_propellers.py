@@ -36,10 +36,10 @@ KIND_OF_TYPE = {
     "research": "research",
 }
 APART = ("free flight", "micro", "research")  # in the fit, but not counted in the report
-GENTLE = {"kind": 3.0, "line": 0.3, "square": 0.03, "size": 0.3, "slope": 0.3}
-FIRM = {"kind": 3.0, "line": 0.5, "square": 10.0, "size": 1.0, "slope": 10.0}
+GENTLE = {"kind": 3.0, "line": 0.05, "square": 0.03, "size": 0.3, "slope": 0.3}
+FIRM = {"kind": 3.0, "line": 0.05, "square": 10.0, "size": 1.0, "slope": 10.0}
+LINE_SLOPE, LINE_SIZE = 0.1, 0.3  # chosen by leaving each propeller out in turn, as the above
 FIRM_PARAMETERS = ("thrust_growth", "advance", "advance_growth", "power_growth")
-UNKNOWN_SCALE = 1e6  # a ridge that switches a feature off
 
 
 def read(folder: Path) -> list[dict]:
@@ -78,7 +78,7 @@ def flow_of(prop: dict, rpm: Array) -> Array:
     return np.log(rpm / 60.0 * prop["diameter"] ** 2 / REFERENCE_FLOW)
 
 
-def describe(prop: dict) -> np.ndarray:
+def describe(prop: dict) -> Array:
     """The eleven parameters of one propeller from its own points."""
     rpm, advance, thrust, power = prop["points"].T
     weight = np.where(advance == 0.0, 1.0, 0.7)
@@ -100,31 +100,32 @@ def describe(prop: dict) -> np.ndarray:
     return least_squares(residual, start).x
 
 
-def ridge(setting: dict, lines: int, with_line: bool) -> np.ndarray:
+def ridge(setting: dict, lines: int) -> Array:
     """Diagonal that pulls every feature towards zero, in the order of label_features."""
-    line = setting["line"] if with_line else UNKNOWN_SCALE
     kinds = len(KINDS)
     return np.array(
         [1e-6, 0.02, setting["square"], setting["size"]]
         + [setting["kind"]] * kinds
         + [setting["slope"]] * kinds
-        + [line] * lines
+        + [setting["line"]] * lines
+        + [LINE_SLOPE] * lines
+        + [LINE_SIZE] * lines
     )
 
 
-def regress(features: np.ndarray, targets: np.ndarray, lines: int, with_line: bool) -> np.ndarray:
+def regress(features: Array, targets: Array, lines: int) -> Array:
     """Ridge regression of every parameter on the features of the label."""
     table = np.empty((features.shape[1], targets.shape[1]))
     for column, name in enumerate(PARAMETERS):
         setting = FIRM if name in FIRM_PARAMETERS else GENTLE
-        pull = np.diag(ridge(setting, lines, with_line))
+        pull = np.diag(ridge(setting, lines))
         table[:, column] = np.linalg.solve(
             features.T @ features + pull, features.T @ targets[:, column]
         )
     return table
 
 
-def judge(prop: dict, parameters: np.ndarray) -> tuple[float, ...]:
+def judge(prop: dict, parameters: Array) -> tuple[float, ...]:
     """Errors of one set of parameters against the propeller's points, as the report lists them."""
     rpm, advance, thrust, power = prop["points"].T
     fitted_thrust, fitted_power = coefficients_of(parameters, advance, flow_of(prop, rpm))
@@ -142,7 +143,7 @@ def judge(prop: dict, parameters: np.ndarray) -> tuple[float, ...]:
     )
 
 
-def report(title: str, errors: np.ndarray) -> None:
+def report(title: str, errors: Array) -> None:
     """Print median and 90th percentile of every error, in per cent."""
     words = ("static CT", "static CP", "zero-thrust J", "CT curve", "CP curve")
     print(f"{title}: " + "; ".join(
@@ -151,7 +152,7 @@ def report(title: str, errors: np.ndarray) -> None:
     ))  # fmt: skip
 
 
-def sharpen(guess: np.ndarray, spread: np.ndarray, truth: np.ndarray) -> np.ndarray:
+def sharpen(guess: Array, spread: Array, truth: Array) -> Array:
     """Guess after one static reading of thrust and power."""
     seen = [PARAMETERS.index("static_thrust"), PARAMETERS.index("static_power")]
     gain = spread[:, seen] @ np.linalg.inv(spread[np.ix_(seen, seen)] + 1e-4 * np.eye(2))
@@ -159,22 +160,21 @@ def sharpen(guess: np.ndarray, spread: np.ndarray, truth: np.ndarray) -> np.ndar
 
 
 def cross_validate(
-    props: list[dict], features: Array, targets: Array, lines: int, with_line: bool
+    props: list[dict], targets: Array, known: tuple[tuple[str, str, float], ...], *, told: bool
 ) -> Array:
-    """Leave each propeller out in turn; residuals of the parameters and the report."""
+    """Leave each propeller out in turn, its line told or not; print errors, return covariance."""
     keep = np.array([prop["kind"] not in APART for prop in props])
-    left = np.array([
-        targets[i] - features[i] @ regress(
-            np.delete(features, i, 0), np.delete(targets, i, 0), lines, with_line
-        )
+    features = features_of(props, known, told=True)
+    asked = features_of(props, known, told=told)
+    guesses = np.array([
+        asked[i]
+        @ regress(np.delete(features, i, 0), np.delete(targets, i, 0), len(known))
         for i in range(len(props))
     ])  # fmt: skip
-    title = "line known" if with_line else "line unknown"
-    guesses = targets - left
-    report(
-        f"label only, {title}",
-        np.array([judge(p, g) for p, g in zip(props, guesses, strict=True)])[keep],
-    )
+    left = targets - guesses
+    title = "line known" if told else "line unknown"
+    judged = [judge(p, g) for p, g in zip(props, guesses, strict=True)]
+    report(f"label only, {title}", np.array(judged)[keep])
     sharpened = []
     for i, prop in enumerate(props):
         others = keep.copy()
@@ -184,17 +184,38 @@ def cross_validate(
     report(f"one static reading, {title}", np.array(sharpened)[keep])
     spread = left[keep].T @ left[keep] / keep.sum()
     inside = np.abs(left[keep]) < 1.2816 * np.sqrt(np.diag(spread))
-    print("   80 % band holds", dict(zip(PARAMETERS, np.round(100 * inside.mean(0)), strict=True)))
+    held = {n: round(100 * float(v)) for n, v in zip(PARAMETERS, inside.mean(0), strict=True)}
+    print("   80 % band holds, in %:", held)
     return spread
 
 
-def written(name: str, table: np.ndarray) -> str:
+def features_of(
+    props: list[dict], known: tuple[tuple[str, str, float], ...], *, told: bool
+) -> Array:
+    """Label features of every propeller, its line told or not."""
+    return np.array([
+        label_features(
+            p["kind"], p["line"] if told else "", p["diameter"], p["pitch"], lines=known
+        )
+        for p in props
+    ])  # fmt: skip
+
+
+def shares(props: list[dict]) -> tuple[tuple[str, str, float], ...]:
+    """Every line with its share of the propellers of its kind."""
+    pairs = sorted({(prop["kind"], prop["line"]) for prop in props})
+    kinds = [prop["kind"] for prop in props]
+    count = {pair: sum((p["kind"], p["line"]) == pair for p in props) for pair in pairs}
+    return tuple((*pair, round(count[pair] / kinds.count(pair[0]), 3)) for pair in pairs)
+
+
+def written(name: str, table: Array) -> str:
     """A table as Python text."""
     rows = ",\n".join("    (" + ", ".join(f"{value:.5g}" for value in row) + ",)" for row in table)
     return f"{name} = (\n{rows},\n)\n"
 
 
-def ranges(props: list[dict]) -> np.ndarray:
+def ranges(props: list[dict]) -> Array:
     """What was measured of every kind: diameters and pitch ratios."""
     rows = []
     for kind in KINDS:
@@ -207,24 +228,22 @@ def ranges(props: list[dict]) -> np.ndarray:
 def main(folder: str, output: str = "") -> None:
     """Fit, report, write."""
     props = read(Path(folder))
-    known = tuple(sorted({(prop["kind"], prop["line"]) for prop in props}))
-    features = np.array([
-        label_features(p["kind"], p["line"], p["diameter"], p["pitch"], lines=known) for p in props
-    ])  # fmt: skip
+    known = shares(props)
     targets = np.array([describe(prop) for prop in props])
     report("own points", np.array([judge(p, t) for p, t in zip(props, targets, strict=True)]))
+    table = regress(features_of(props, known, told=True), targets, len(known))
+    listed = "".join(f"    {entry!r},\n".replace("'", '"') for entry in known)
     text = [
         '"""Propeller coefficients, written by tools/fit_propellers.py; do not edit by hand."""\n\n'
         "# ruff: noqa: E501 - a table reads better in long rows\n# fmt: off\n",
-        f"LINES = {known!r}\n",
+        "# kind, line, share of the line within its kind",
+        f"LINES = (\n{listed})\n",
+        "# rows: features of the label; columns: parameters",
+        written("TABLE", table),
     ]
-    for with_line, suffix in ((True, "LINE"), (False, "KIND")):
-        spread = cross_validate(props, features, targets, len(known), with_line)
-        table = regress(features, targets, len(known), with_line)
-        size = table.shape[0] if with_line else table.shape[0] - len(known)
-        text.append(f"# rows: features of the label; columns: parameters ({suffix.lower()} known)")
-        text.append(written(f"TABLE_{suffix}", table[:size]))
-        text.append("# covariance of the parameters, each propeller left out in turn")
+    for told, suffix in ((True, "LINE"), (False, "KIND")):
+        spread = cross_validate(props, targets, known, told=told)
+        text.append(f"# covariance, each propeller left out in turn; {suffix.lower()} known")
         text.append(written(f"SPREAD_{suffix}", spread))
     text.append(written("RANGES", ranges(props)))
     text[-1] = (

@@ -43,19 +43,25 @@ LINEAR_FROM = 1.05  # x beyond which both curves go on as straight lines; last m
 
 
 def label_features(
-    kind: str, line: str, diameter: float, pitch: float, *, lines: tuple[tuple[str, str], ...]
+    kind: str,
+    line: str,
+    diameter: float,
+    pitch: float,
+    *,
+    lines: tuple[tuple[str, str, float], ...],
 ) -> Array:
     """Regression features of a label.
 
     Args:
         kind: One of KINDS.
-        line: Blade line within the kind; "" when unknown. [-]
+        line: Blade line within the kind; "" takes the mean of the kind's lines. [-]
         diameter: [m]
         pitch: [m]
-        lines: Every (kind, line) of the fitted set. [-]
+        lines: Every (kind, line, share of the line within its kind) of the fitted set. [-]
 
     Returns:
-        1, L, L², ln D, kind flags, L times kind flags, line flags; L = ln(pitch ratio/0.6). [-]
+        1, L, L², ln D, kind flags, L times kind flags, line flags, L and ln D times line flags;
+        L = ln(pitch ratio/0.6), D in units of 9 in. [-]
 
     Source:
         Definition.
@@ -65,12 +71,18 @@ def label_features(
         np.float64(2.0)
     """
     steep = float(np.log(pitch / diameter / REFERENCE_PITCH_RATIO))
+    size = float(np.log(diameter / REFERENCE_DIAMETER))
     flags = [float(kind == name) for name in KINDS]
+    marks = [
+        float(kind == of) * (float(line == name) if line else share) for of, name, share in lines
+    ]
     return np.array(
-        [1.0, steep, steep**2, float(np.log(diameter / REFERENCE_DIAMETER))]
+        [1.0, steep, steep**2, size]
         + flags
         + [steep * flag for flag in flags]
-        + [float((kind, line) == entry) for entry in lines]
+        + marks
+        + [steep * mark for mark in marks]
+        + [size * mark for mark in marks]
     )
 
 

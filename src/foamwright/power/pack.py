@@ -99,15 +99,15 @@ def pack_of(
         if resistance is not None
         else Band(*_pack_resistance(cells, hours), "from memory")
     )
-    rates = (
-        UNRATED if rating is None else tuple(min(share * rating, CEILING) for share in LABEL_SHARE)
+    low, typical, high = (
+        UNRATED if rating is None else tuple(min(part * rating, CEILING) for part in LABEL_SHARE)
     )
     grams = FIXED_MASS + MASS_PER_ENERGY * NOMINAL_VOLTAGE * cells * hours
     return PackConstants(
         cells=cells,
         capacity=capacity,
         resistance=ohms,
-        max_current=Band(*(rate * hours for rate in rates), "common practice"),
+        max_current=Band(low * hours, typical * hours, high * hours, "common practice"),
         mass=Band.exact(mass)
         if mass is not None
         else Band(grams * (1 - MASS_SPREAD), grams, grams * (1 + MASS_SPREAD), "from memory"),

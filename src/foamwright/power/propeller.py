@@ -20,8 +20,8 @@ from foamwright.power.curves import (
 from foamwright.power.model import PropellerConstants
 
 SOLD_KINDS = KINDS[:5]  # the rest of the fitted set is not sold for model planes
-THRUST_BLADE_EXPONENT = 0.45  # CT ~ (blades/2)^0.45; bench readings of 5 in propellers, see docs
-POWER_BLADE_EXPONENT = 0.65  # CP likewise
+THRUST_BLADE_EXPONENT = 0.55  # CT ~ (blades/2)^0.55, between bench 0.34 and blade elements 0.8
+POWER_BLADE_EXPONENT = 0.75  # CP likewise, between 0.66 and 1.0; docs/physics/power.md
 BLADE_SPREAD = 0.10  # added for each blade beyond two, from the scatter of the same readings
 SMALLEST_DIAMETER = 0.05  # m, below this no curve of the set says anything
 LARGEST_DIAMETER = 0.50  # m
@@ -200,9 +200,8 @@ def zero_thrust_advance(propeller: PropellerConstants, speed: float) -> float:
 
 @lru_cache(maxsize=256)
 def _label_parameters(kind: str, line: str, diameter: float, pitch: float) -> tuple[float, ...]:
-    features = label_features(kind, line, diameter, pitch, lines=fit.LINES if line else ())
-    table = np.array(fit.TABLE_LINE if line else fit.TABLE_KIND)
-    return tuple(float(value) for value in features @ table)
+    features = label_features(kind, line, diameter, pitch, lines=fit.LINES)
+    return tuple(float(value) for value in features @ np.array(fit.TABLE))
 
 
 def _outside(kind: str, diameter: float, pitch: float) -> float:
@@ -226,8 +225,9 @@ def _refuse(kind: str, diameter: float, pitch: float, blades: int, line: str) ->
         raise DesignError(
             "propeller.kind", f'"{kind}"', "it must be one of " + ", ".join(SOLD_KINDS)
         )
-    if line and (kind, line) not in fit.LINES:
-        known = ", ".join(name for of, name in fit.LINES if of == kind)
+    lines = [name for of, name, _ in fit.LINES if of == kind]
+    if line and line not in lines:
+        known = ", ".join(lines)
         raise DesignError(
             "propeller.line",
             f'"{line}"',
