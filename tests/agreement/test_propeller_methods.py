@@ -35,7 +35,7 @@ def test_agreement(shape, inches, ratio):
 
 @pytest.mark.parametrize("blades", [3, 4])
 def test_blade_count(blades):
-    # the scaling used sits between bench readings and blade elements, so it must not exceed the latter
+    # the scaling used sits between bench readings and blade elements
     two, more = (
         blade_coefficients(("slow flight", "B"), 0.2286, pitch=0.1194, blades=count,
                            advance_ratio=0.0, speed=SPEED)

@@ -130,11 +130,11 @@ def test_refused_elsewhere(train):
         motor_from_label(0.0, 0.05)
     with pytest.raises(ModelError, match="above zero"):
         motor_efficiency(0.0, 1.0, resistance=0.1, no_load_current=0.5)
-    with pytest.raises(DesignError, match="pack.cells is 9; packs have 1 to 6 cells"):
+    with pytest.raises(DesignError, match=r"pack\.cells is 9; packs have 1 to 6 cells"):
         pack_of(9, 4680.0)
-    with pytest.raises(DesignError, match="pack.capacity is 10 mAh"):
+    with pytest.raises(DesignError, match=r"pack\.capacity is 10 mAh"):
         pack_of(3, 36.0)
-    with pytest.raises(DesignError, match="pack.resistance"):
+    with pytest.raises(DesignError, match=r"pack\.resistance"):
         pack_of(3, 4680.0, resistance=0.0)
 
 

@@ -37,7 +37,9 @@ def test_flow_is_held_below_and_fades_above():
 
 def test_windmilling_is_finite():
     propeller = propeller_of("electric", 0.2286, pitch=0.1524)
-    thrust, power = propeller_coefficients(propeller, np.array([1.2, 3.0, 30.0]), speed=np.full(3, 99.0))  # fmt: skip
+    thrust, power = propeller_coefficients(
+        propeller, np.array([1.2, 3.0, 30.0]), speed=np.full(3, 99.0)
+    )
     assert np.all(np.isfinite(thrust))
     assert np.all(np.diff(thrust) < 0.0)
     assert thrust[0] < 0.0

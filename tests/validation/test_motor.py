@@ -19,12 +19,13 @@ DRELA = "[DRELA-MOTOR] equations, worked by hand"
 
 @pytest.mark.parametrize(("amps", "rpm", "torque", "power", "efficiency"), WORKED)
 def test_motor(reproduce, amps, rpm, torque, power, efficiency):
+    share = motor_efficiency(VOLTS, amps, resistance=OHMS, no_load_current=IDLE)
     speed = motor_speed(VOLTS, amps, kv=KV, resistance=OHMS)
     for words, ours, printed in (
         ("rpm", speed / RPM, rpm),
         ("shaft power (W)", torque * speed, power),
         ("current from torque (A)", motor_current(torque, kv=KV, no_load_current=IDLE), amps),
-        ("efficiency", motor_efficiency(VOLTS, amps, resistance=OHMS, no_load_current=IDLE), efficiency),
+        ("efficiency", share, efficiency),
     ):  # fmt: skip
         reproduce(
             f"{words} at {amps:g} A, 11.1 V", computed=ours, printed=printed, rel=1e-3, source=DRELA
@@ -39,8 +40,9 @@ def test_best_efficiency(reproduce):
     reproduce("best efficiency", computed=efficiency, printed=0.8454, rel=1e-3, source=DRELA)
 
 
-# Worked by hand: 12.0 V open, pack 0.040, controller 0.010, motor 1000 Kv 0.090 ohm 0.8 A, 1.225 kg/m³,
-# at rest, constant static CT and CP as measured at the University of Illinois (Brandt & Selig, vol. 1).
+# Worked by hand: 12.0 V open, pack 0.040, controller 0.010, motor 1000 Kv 0.090 ohm 0.8 A,
+# 1.225 kg/m³, at rest, constant static CT and CP as measured at the University of Illinois
+# (Brandt & Selig, vol. 1).
 # name, diameter in, CT, CP, rpm, A, thrust N, shaft W, pack V
 END_TO_END = [
     ("slow flight 8x3.8", 8.0, 0.1143, 0.0481, 10445, 11.11, 7.234, 107.7, 11.56),
@@ -77,14 +79,24 @@ def test_end_to_end(reproduce, row):
         reproduce(f"{name}: {words}", computed=ours, printed=printed, rel=1e-3, source=source)
 
 
-@pytest.mark.parametrize(("drawn", "volts"), [(0.0, 4.20), (0.25, 3.98), (0.5, 3.84), (0.95, 3.61), (1.0, 3.27)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("drawn", "volts"), [(0.0, 4.20), (0.25, 3.98), (0.5, 3.84), (0.95, 3.61), (1.0, 3.27)]
+)
 def test_rest_voltage(reproduce, drawn, volts):
     source = "[REST-TABLE] community table of resting voltages"
-    reproduce(f"rest voltage of a cell, {100 * drawn:g} % drawn (V)", computed=rest_voltage(drawn), printed=volts, rel=1e-6, source=source)  # fmt: skip
+    reproduce(
+        f"rest voltage of a cell, {100 * drawn:g} % drawn (V)",
+        computed=rest_voltage(drawn),
+        printed=volts,
+        rel=1e-6,
+        source=source,
+    )
 
 
 # Common practice, no source: masses of small packs on a kitchen scale.
-@pytest.mark.parametrize(("cells", "milliamp_hours", "grams"), [(2, 850, 52), (3, 1300, 112), (3, 2200, 180)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("cells", "milliamp_hours", "grams"), [(2, 850, 52), (3, 1300, 112), (3, 2200, 180)]
+)
 def test_pack_mass(reproduce, cells, milliamp_hours, grams):
     mass = pack_of(cells, milliamp_hours * 3.6).mass.typical
     reproduce(

@@ -13,7 +13,8 @@ from foamwright.power.propeller import (
 
 INCH = 0.0254
 SOURCE = "[UIUC-PROP] Brandt, Deters, Ananda, Selig, static and in-flight tables"
-# kind, line, diameter and pitch in, rpm, CT and CP at rest; J, CT, CP at best efficiency; J of no thrust
+# kind, line, diameter and pitch in, rpm, CT and CP at rest; J, CT, CP at best efficiency;
+# J of no thrust
 MEASURED = [
     ("slow flight", "A", 10, 4.7, 6528, 0.1299, 0.0531, 0.445, 0.0562, 0.0381, 0.661),
     ("slow flight", "A", 9, 6, 6540, 0.1597, 0.0851, 0.668, 0.0614, 0.0547, 0.905),
@@ -28,7 +29,8 @@ MEASURED = [
     ("direct drive", "A", 9, 5, 6797, 0.1043, 0.0394, 0.399, 0.0443, 0.0288, 0.617),
 ]  # fmt: skip
 # Limits: 90th percentile of the errors when each propeller is left out of the fit in turn (tools/
-# fit_propellers.py, line known): static CT 11.7, CP 14.6, zero-thrust J 10.3, curves 12.1 and 14.8 %.
+# fit_propellers.py, line known): static CT 11.7, CP 14.6, zero-thrust J 10.3 %, curves 12.1 and
+# 14.8 % of the static value.
 UNTWISTS = "blades of this line untwist with speed, the model takes the mean of the line"
 
 
@@ -47,8 +49,20 @@ def test_propeller(reproduce, row):
         rel=0.146,
         source=SOURCE,
     )
-    reproduce(f"{name}: CT at J = {best}", computed=ours[0][1], printed=thrust, near=0.121 * thrust0, source=SOURCE)  # fmt: skip
-    reproduce(f"{name}: CP at J = {best}", computed=ours[1][1], printed=power, near=0.148 * power0, source=SOURCE)  # fmt: skip
+    reproduce(
+        f"{name}: CT at J = {best}",
+        computed=ours[0][1],
+        printed=thrust,
+        near=0.121 * thrust0,
+        source=SOURCE,
+    )
+    reproduce(
+        f"{name}: CP at J = {best}",
+        computed=ours[1][1],
+        printed=power,
+        near=0.148 * power0,
+        source=SOURCE,
+    )
     gap = UNTWISTS if name == "slow flight B 10x4.7" else ""
     ours_zero = zero_thrust_advance(propeller, float(speed))
     reproduce(
