@@ -11,20 +11,19 @@ from foamwright.power.stick import duty_of
 RPM = math.pi / 30.0
 SOURCE = "[BENCH-5IN] open bench set of 5 in propellers, 7.4 V"
 # Kv label and its measured share, R of motor, leads and controller, I0 as fitted to the whole
-# set; CT and CP of the
-# propeller likewise (air 1.19 kg/m³ assumed); then one reading: volts, amps, rpm, thrust g.
+# set; CT and CP of the propeller likewise (air 1.19 kg/m³ assumed); then one reading: volts, amps, rpm, thrust g.
 READINGS = [
-    ("2205, 2600 Kv, 5x4, 2 blades", 
+    ("2205, 2600 Kv, 5x4, 2 blades",
      2600 * 1.000, 0.151, 1.29, 0.1305, 0.0562, 7.189, 7.711, 15418, 275.2),
-    ("2204, 2300 Kv, 5x4, 2 blades", 
+    ("2204, 2300 Kv, 5x4, 2 blades",
      2300 * 0.977, 0.289, 0.56, 0.1305, 0.0562, 7.314, 4.698, 13185, 200.6),
-    ("2206, 2000 Kv, 5x4.5, 2 blades", 
+    ("2206, 2000 Kv, 5x4.5, 2 blades",
      2000 * 0.968, 0.354, 0.51, 0.1487, 0.0711, 7.318, 3.868, 11481, 172.8),
-    ("2206, 2450 Kv, 5x4.5, 3 blades", 
+    ("2206, 2450 Kv, 5x4.5, 3 blades",
      2450 * 1.005, 0.129, 1.43, 0.1650, 0.0854, 7.171, 9.685, 14581, 314.4),
-    ("1804, 2400 Kv, 5x4, 4 blades", 
+    ("1804, 2400 Kv, 5x4, 4 blades",
      2400 * 0.993, 0.343, 0.78, 0.1947, 0.1072, 7.214, 7.077, 11520, 231.7),
-    ("2205, 2400 Kv, 5x4.5, 3 blades", 
+    ("2205, 2400 Kv, 5x4.5, 3 blades",
      2400 * 0.986, 0.225, 0.74, 0.1650, 0.0854, 7.234, 7.194, 13323, 256.4),
 ]  # fmt: skip
 
