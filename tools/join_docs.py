@@ -1,6 +1,6 @@
-"""Join docs/nomenclature.d and docs/sources.d into one page each, and refresh the help texts.
+"""Join the fragments under docs/ into one page each, and refresh the help texts.
 
-python tools/join_docs.py           write nomenclature.md, sources.md and use/command-line.md
+python tools/join_docs.py           write nomenclature, sources, changelog and command-line pages
 python tools/join_docs.py --check   exit 1 when one of them is not what would be written
 """
 
@@ -24,6 +24,12 @@ SOURCES = """# Sources
 What `[KEY]` stands for in docstrings, tests and reports, and whether it was seen or is from memory.
 
 """
+CHANGES = """# Changelog
+
+"numbers" lists which results move, and by how much, on the example planes.
+
+"""
+KINDS = {"numbers": "Numbers", "added": "Added", "fixed": "Fixed", "removed": "Removed"}
 
 
 def rows_of(text: str) -> list[tuple[str, ...]]:
@@ -70,6 +76,21 @@ def sources() -> str:
     return "\n".join(out) + "\n"
 
 
+def changelog() -> str:
+    """Text of CHANGELOG.md: the fragments of the coming version, by kind."""
+    out = [CHANGES + JOINED.format("docs/changelog.d") + "\n", "## Unreleased"]
+    for kind, title in KINDS.items():
+        pages = sorted((DOCS / "changelog.d").glob(f"*.{kind}.md"))
+        if not pages:
+            continue
+        out.append(f"\n### {title}\n")
+        for page in pages:
+            text = page.read_text(encoding="utf-8").strip()
+            lines = text.splitlines() if text.startswith("- ") else ["- " + " ".join(text.split())]
+            out += lines
+    return "\n".join(out) + "\n"
+
+
 def help_of(words: list[str]) -> str:
     """What `foamwright WORDS --help` prints at a fixed width."""
     from click.testing import CliRunner
@@ -100,6 +121,7 @@ def command_line() -> str:
 
 
 PAGES = {
+    "../CHANGELOG.md": changelog,
     "nomenclature.md": nomenclature,
     "sources.md": sources,
     "use/command-line.md": command_line,
