@@ -1,0 +1,289 @@
+"""Vortex lattice over wing, stab and fin: every unit solution at once, about the datum."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.aero.mesh import Fineness, Mesh, Strips, covered, mesh_of
+from foamwright.aero.thin import flap_effectiveness
+from foamwright.aero.vortex import far_wash, horseshoe
+from foamwright.shape.model import Airframe, LiftingSurface
+
+type Array = NDArray[np.float64]
+
+SURFACES = ("wing", "stab", "fin")
+STREAMS = ("base", "alpha", "beta", "roll", "pitch", "yaw")
+WING_FINENESS = Fineness(strips=16, rows=5)
+TAIL_FINENESS = Fineness(strips=8, rows=4)
+CORE = 0.04  # of the emitting strip's chord: swirl of one surface's wake on another; assumed
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One unit cause.
+
+    Attributes:
+        cause: "twist", "camber", "alpha", "pitch", "beta", "roll", "yaw", "yaw_alpha", "yaw_twist",
+            "yaw_camber", or a control's name.
+        surface: Index of the surface it acts on. [-]
+        symmetric: Whether left and right respond alike.
+    """
+
+    cause: str
+    surface: int
+    symmetric: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LatticeSolution:
+    """Inviscid response of the whole plane to every unit cause, at unit speed and unit density.
+
+    Forces are along x aft, y right, z up, moments about those axes through the datum; a product of
+    a circulation case and a stream. Rates are per unit speed (rad/m).
+
+    Attributes:
+        mesh: The lattice of the right half (and the fin).
+        surfaces: Names of the surfaces, in the order of the indices.
+        cases: The unit causes.
+        circulation: Circulation of each case on each strip of the right half, (case, strip). [m]
+        forces: (case, stream, surface, 6): force and moment on both sides together. [m², m³]
+        drag: (case, case, strip): streamwise force of each strip by the Trefftz plane. [m²]
+        row_load: (case, strip): distance of the load behind the quarter chord times circulation. [m²]
+    """
+
+    mesh: Mesh
+    surfaces: tuple[str, ...]
+    cases: tuple[Case, ...]
+    circulation: Array
+    forces: Array
+    drag: Array
+    row_load: Array
+
+    def select(self, cause: str, surface: int | None = None) -> list[int]:
+        """Indices of the cases of one cause, on one surface or on all. [-]"""
+        return [
+            index
+            for index, case in enumerate(self.cases)
+            if case.cause == cause and surface in (None, case.surface)
+        ]
+
+
+def solve_lattice(airframe: Airframe) -> LatticeSolution:
+    """Solve the vortex lattice of a plane for every unit cause.
+
+    Normal wash at each control point: sum of A_ij G_j = -V·n, once for loads alike on both sides and
+    once for opposite ones; the left half is the mirror image.
+
+    Args:
+        airframe: The shape.
+
+    Returns:
+        Unit solutions about the datum.
+
+    Valid:
+        Attached flow, small angles, no compressibility; the fuselage is left out (see bodies.py).
+
+    Source:
+        [KP] ch. 12; unit solutions by superposition.
+
+    Example:
+        >>> solve_lattice(airframe).surfaces  # doctest: +SKIP
+        ('wing', 'stab', 'fin')
+    """
+    surfaces = [airframe.wing, airframe.stab]
+    if airframe.fin is not None:
+        surfaces.append(airframe.fin)
+    return solve_surfaces(surfaces, [WING_FINENESS, TAIL_FINENESS, TAIL_FINENESS][: len(surfaces)])
+
+
+def solve_surfaces(
+    surfaces: Sequence[LiftingSurface], fineness: Sequence[Fineness]
+) -> LatticeSolution:
+    """Solve any set of surfaces; the first is the wing.
+
+    Args:
+        surfaces: Mirrored ones by their right half; others whole, in the plane of symmetry.
+        fineness: Strips and rows of each.
+
+    Returns:
+        Unit solutions about the datum.
+
+    Source:
+        [KP] ch. 12.
+
+    Example:
+        >>> solve_surfaces([wing], [Fineness(16, 5)]).cases[0].cause  # doctest: +SKIP
+        'twist'
+    """
+    mesh = mesh_of(surfaces, fineness)
+    own, mirrored = _influence(mesh)
+    cases, washes = _causes(surfaces, mesh)
+    panel_circulation = _solve(mesh, own, mirrored, cases, washes)
+    strips = mesh.strips
+    count = len(strips.chord)
+    starts = np.flatnonzero(np.diff(np.concatenate([[-1], mesh.strip])))
+    circulation = np.add.reduceat(panel_circulation, starts, axis=1)
+    middle = 0.5 * (mesh.start[:, 0] + mesh.end[:, 0]) - strips.quarter[mesh.strip, 0]
+    return LatticeSolution(
+        mesh=mesh,
+        surfaces=tuple(s.name for s in surfaces),
+        cases=tuple(cases),
+        circulation=circulation,
+        forces=_forces(mesh, cases, panel_circulation, len(surfaces)),
+        drag=_trefftz(strips, cases, circulation, count),
+        row_load=np.add.reduceat(panel_circulation * middle, starts, axis=1),
+    )
+
+
+def _influence(mesh: Mesh) -> tuple[Array, Array]:
+    """Normal wash of each horseshoe, and of its mirror image, at each control point."""
+    points, normals = mesh.control, mesh.strips.normal[mesh.strip]
+    flipped = points * np.array([1.0, -1.0, 1.0])
+    count = len(points)
+    owner = mesh.strips.surface[mesh.strip]
+    core = np.where(owner[:, None] != owner[None, :], CORE * mesh.strips.chord[mesh.strip], 0.0)
+    _, y, z = horseshoe(
+        np.concatenate([points, flipped]), mesh.start, mesh.end, core=np.concatenate([core, core])
+    )
+    ny, nz = normals[:, 1, None], normals[:, 2, None]
+    own = y[:count] * ny + z[:count] * nz
+    mirrored = -y[count:] * ny + z[count:] * nz
+    mirrored[:, mesh.centred] = 0.0
+    return own, mirrored
+
+
+def _causes(surfaces: Sequence[LiftingSurface], mesh: Mesh) -> tuple[list[Case], Array]:
+    """Every unit cause with the wash V·n that it makes at the control points."""
+    strips, strip = mesh.strips, mesh.strip
+    x, y, z = mesh.control.T
+    normal = strips.normal[strip]
+    ny, nz = normal[:, 1], normal[:, 2]
+    owner = strips.surface[strip]
+    ones = np.ones_like(x)
+    symmetric = {"twist": strips.twist[strip], "camber": ones, "alpha": nz, "pitch": x * nz}
+    opposite = {"beta": -ny, "roll": -z * ny + y * nz, "yaw": x * ny}
+    opposite |= {f"yaw_{name}": -y * symmetric[name] for name in ("twist", "camber", "alpha")}
+    cases: list[Case] = []
+    washes: list[Array] = []
+    for number, surface in enumerate(surfaces):
+        mine = owner == number
+        for alike, causes in ((True, symmetric), (False, opposite)):
+            if alike and not surface.mirrored:
+                continue
+            for cause, wash in causes.items():
+                if (cause == "camber" or cause.startswith("yaw_")) and number > 0:
+                    continue
+                cases.append(Case(cause, number, alike))
+                washes.append(np.where(mine, wash, 0.0))
+        for control in surface.controls:
+            share = covered(strips, number, control)[strip]
+            turn = flap_effectiveness(control.chord_fraction)
+            # Rudder positive trailing edge left: nose-down incidence of a fin and of a right V half.
+            sign = -1.0 if control.name == "rudder" else 1.0
+            cases.append(Case(control.name, number, control.name == "elevator"))
+            washes.append(sign * turn * share)
+    return cases, np.array(washes)
+
+
+def _solve(mesh: Mesh, own: Array, mirrored: Array, cases: list[Case], washes: Array) -> Array:
+    circulation = np.zeros((len(cases), len(mesh.strip)))
+    alike = np.array([case.symmetric for case in cases])
+    sided = ~mesh.centred
+    index = np.ix_(sided, sided)
+    matrix = own[index] + mirrored[index]
+    circulation[np.ix_(alike, sided)] = np.linalg.solve(matrix, -washes[alike][:, sided].T).T
+    if (~alike).any():
+        circulation[~alike] = np.linalg.solve(own - mirrored, -washes[~alike].T).T
+    return circulation
+
+
+def _streams(points: Array) -> Array:
+    """Stream velocity at points for unit speed, alpha, beta, roll, pitch, yaw: (6, n, 3)."""
+    x, y, z = points.T
+    zero, one = np.zeros_like(x), np.ones_like(x)
+    rows = [
+        (one, zero, zero),
+        (zero, zero, one),
+        (zero, -one, zero),
+        (zero, -z, y),
+        (-z, zero, x),
+        (-y, x, zero),
+    ]
+    return np.array(rows).transpose(0, 2, 1)
+
+
+def _forces(mesh: Mesh, cases: list[Case], circulation: Array, surfaces: int) -> Array:
+    """Kutta-Joukowski on bound vortices and on the legs that lie on the surface."""
+    count = len(mesh.strip)
+    back_start, back_end = mesh.start.copy(), mesh.end.copy()
+    back_start[:, 0], back_end[:, 0] = mesh.trailing_start, mesh.trailing_end
+    first = np.concatenate([back_start, mesh.start, mesh.end])
+    last = np.concatenate([mesh.start, mesh.end, back_end])
+    middle, run = 0.5 * (first + last), last - first
+    force = np.cross(_streams(middle), run[None])
+    load = np.concatenate([force, np.cross(middle[None], force)], axis=2)
+    load = load.reshape(len(STREAMS), 3, count, 6).sum(axis=1)
+    owner = mesh.strips.surface[mesh.strip]
+    member = (owner[None, :] == np.arange(surfaces)[:, None]).astype(float)
+    total = np.einsum("cn,jnk,sn->cjsk", circulation, load, member, optimize=True)
+    return total * _parity(mesh, cases, surfaces)
+
+
+def _parity(mesh: Mesh, cases: list[Case], surfaces: int) -> Array:
+    """Twice what both sides share, nothing of what they cancel; a fin counts once."""
+    alike_out = np.array([1, 0, 1, 0, 1, 0], dtype=float)
+    stream_alike = np.array([True, True, False, False, True, False])
+    case_alike = np.array([case.symmetric for case in cases])
+    same = case_alike[:, None] == stream_alike[None, :]
+    both = 2.0 * np.where(same[..., None], alike_out, 1.0 - alike_out)
+    result = np.repeat(both[:, :, None, :], surfaces, axis=2)
+    for number in range(surfaces):
+        mine = mesh.strips.surface[mesh.strip] == number
+        if mesh.centred[mine].all():
+            # Alone in the middle: what it feels is what counts, once.
+            result[:, :, number, :] *= 0.5
+    return result
+
+
+def _trefftz(strips: Strips, cases: list[Case], circulation: Array, count: int) -> Array:
+    """Streamwise force of each right-hand strip: -G_i w_j width / 2, w the wash far behind."""
+    middle = strips.middle
+    own_y, own_z = far_wash(middle, strips.inner, strips.outer)
+    mirror = middle * np.array([-1.0, 1.0])
+    image_y, image_z = far_wash(mirror, strips.inner, strips.outer)
+    ny, nz = strips.normal[:, 1, None], strips.normal[:, 2, None]
+    own, image = own_y * ny + own_z * nz, -image_y * ny + image_z * nz
+    centred = (np.abs(strips.inner[:, 0]) < 1e-9) & (np.abs(strips.outer[:, 0]) < 1e-9)
+    image[:, centred] = 0.0
+    alike = np.array([case.symmetric for case in cases])
+    wash = np.where(
+        alike[:, None], circulation @ (own + image).T, circulation @ (own - image).T
+    )
+    half = -0.5 * strips.width
+    return np.asarray(circulation[:, None, :] * wash[None, :, :] * half).reshape(
+        len(cases), len(cases), count
+    )
+
+
+def span_of(solution: LatticeSolution) -> float:
+    """Projected span of the wing.
+
+    Args:
+        solution: A solved lattice.
+
+    Returns:
+        Tip to tip. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> span_of(solution)  # doctest: +SKIP
+        1.2
+    """
+    wing = solution.mesh.strips.surface == 0
+    outer = solution.mesh.strips.outer[wing]
+    return 2.0 * float(max(outer[:, 0].max(), math.ulp(1.0)))
