@@ -1,0 +1,101 @@
+"""One static bench reading sharpens a propeller."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from foamwright.core.errors import ModelError
+from foamwright.power import propeller_fit as fit
+from foamwright.power.model import PropellerConstants
+from foamwright.power.propeller import propeller_coefficients
+
+STATIC = (0, 6)  # rows of ln CT0 and ln CP0 in the covariance
+ADVANCE = 2  # row of ln J0
+READING_ERROR = (
+    0.03  # one standard deviation of a kitchen-scale thrust or wattmeter reading; assumed
+)
+CONTRADICTS = 3.0  # standard deviations beyond which a reading is refused
+
+
+def sharpen_propeller(
+    propeller: PropellerConstants,
+    *,
+    speed: float,
+    density: float,
+    thrust: float | None = None,
+    torque: float | None = None,
+) -> PropellerConstants:
+    """A propeller after a static reading of thrust, torque or both.
+
+    The left-out residuals of the fit say how static thrust, static power and zero-thrust advance
+    ratio err together; the reading moves all three by the Gaussian rule.
+
+    Args:
+        propeller: As from its label.
+        speed: Of the propeller. [rad/s]
+        density: Air density. [kg/m³]
+        thrust: At rest; None when not read. [N]
+        torque: Of the shaft; None when not read. [N m]
+
+    Returns:
+        Constants with new scales and smaller spreads.
+
+    Valid:
+        Readings without airspeed.
+
+    Raises:
+        ModelError: No reading, one not above zero, or one more than three standard deviations off.
+
+    Source:
+        Covariance of the left-out propellers of [UIUC-PROP]; docs/physics/power.md.
+
+    Example:
+        >>> from foamwright.power.propeller import propeller_of
+        >>> label = propeller_of("slow flight", 0.2286, pitch=0.1194)
+        >>> sharp = sharpen_propeller(label, speed=700.0, density=1.225, thrust=5.9)
+        >>> sharp.thrust_spread < label.thrust_spread
+        True
+    """
+    readings = {
+        row: value for row, value in zip(STATIC, (thrust, torque), strict=True) if value is not None
+    }
+    values = (speed, density, *readings.values())
+    if not readings or not all(math.isfinite(value) and value > 0.0 for value in values):
+        raise ModelError("A static reading needs rpm and a thrust or torque, all above zero.")
+    turns = speed / (2.0 * math.pi)
+    pressure = density * turns**2 * propeller.diameter**4
+    scale = {0: pressure, 6: pressure * propeller.diameter / (2.0 * math.pi)}
+    guess = propeller_coefficients(propeller, np.array(0.0), speed=np.array(speed))
+    fitted = {0: float(guess[0]), 6: float(guess[1])}
+    rows = list(readings)
+    surprise = np.array([math.log(readings[row] / scale[row] / fitted[row]) for row in rows])
+    covariance = np.array(fit.SPREAD_LINE if propeller.line else fit.SPREAD_KIND)
+    seen = covariance[np.ix_(rows, rows)] + READING_ERROR**2 * np.eye(len(rows))
+    _refuse_surprise(rows, surprise, np.sqrt(np.diag(seen)), widened=not propeller.in_fit_range)
+    gain = covariance[:, rows] @ np.linalg.inv(seen)
+    shift = gain @ surprise
+    left = np.sqrt(np.diag(covariance - gain @ covariance[rows]))
+    return replace(
+        propeller,
+        thrust_scale=propeller.thrust_scale * math.exp(shift[0]),
+        power_scale=propeller.power_scale * math.exp(shift[6]),
+        advance_scale=propeller.advance_scale * math.exp(shift[ADVANCE]),
+        thrust_spread=float(left[0]),
+        power_spread=float(left[6]),
+        advance_spread=float(left[ADVANCE]),
+    )
+
+
+def _refuse_surprise(
+    rows: list[int], surprise: np.ndarray, spread: np.ndarray, *, widened: bool
+) -> None:
+    names = {0: "thrust", 6: "torque"}
+    limit = CONTRADICTS * (2.0 if widened else 1.0)
+    for row, off, width in zip(rows, surprise, spread, strict=True):
+        if abs(off) > limit * width:
+            raise ModelError(
+                f"The {names[row]} read is {100 * (math.exp(off) - 1):+.0f} % off what such a "
+                f"propeller gives at this rpm ({100 * width:.0f} % is usual). Check the reading, "
+                "the rpm and the propeller's label."
+            )
