@@ -1,0 +1,121 @@
+"""Every piece to cut or buy for one design."""
+
+from foamwright.core.errors import DesignError
+from foamwright.design.model import Design
+from foamwright.parts.bought import bought_items, glue_item, pack_size
+from foamwright.parts.box import box_fuselage
+from foamwright.parts.covering import covering_pieces
+from foamwright.parts.fittings import firewall, pack_stop, wing_dowels
+from foamwright.parts.flat_wing import ailerons, layered_skins, tip_plates
+from foamwright.parts.folded_skin import folded_skins
+from foamwright.parts.fuselage import profile_fuselage
+from foamwright.parts.material import BoardWork, board_work
+from foamwright.parts.model import PartsList
+from foamwright.parts.piece import Piece, finish
+from foamwright.parts.side_view import SideView, side_view
+from foamwright.parts.spars import centre_joint, reinforcements, spar_strips
+from foamwright.parts.tailplane import tail_pieces
+from foamwright.parts.wing_run import WingRun, wing_run
+from foamwright.shape.body import saddle_range
+from foamwright.shape.model import Airframe
+from foamwright.stock.model import Stock
+
+PACK_CLEARANCE = 0.01  # m between firewall and pack; common practice
+
+
+def build_parts(design: Design, airframe: Airframe, stock: Stock) -> PartsList:
+    """Every piece to cut or buy.
+
+    Args:
+        design: The design.
+        airframe: Its shape.
+        stock: The stock tables.
+
+    Returns:
+        Parts with outline, lines, place and mass; items with place and mass.
+
+    Raises:
+        DesignError: Something stock does not hold, or a piece that cannot be made.
+
+    Source:
+        Definition of the design file and of the builds; see docs/use/parts.md.
+
+    Example:
+        >>> build_parts(design, airframe, stock).parts[0].id  # doctest: +SKIP
+        'wing-skin-1-right'
+    """
+    board = board_work(design.board, stock, airframe.board_thickness)
+    run = wing_run(design, airframe, board)
+    view = side_view(design, airframe)
+    pieces = [*_wing(run, stock), *_fuselage(design, airframe, board, stock=stock, view=view)]
+    pieces += tail_pieces(design, airframe, board, stock)
+    pieces += covering_pieces(design, run, stock, view)
+    parts = finish(pieces)
+    items = bought_items(design, airframe, stock)
+    return PartsList(parts, (*items, glue_item(design, parts, stock)))
+
+
+def _wing(run: WingRun, stock: Stock) -> list[Piece]:
+    folded = run.design.wing.build == "folded"
+    return [
+        *(folded_skins(run) if folded else layered_skins(run)),
+        *tip_plates(run),
+        *ailerons(run),
+        *spar_strips(run),
+        *reinforcements(run, stock),
+        *centre_joint(run, stock),
+    ]
+
+
+def _fuselage(
+    design: Design, airframe: Airframe, board: BoardWork, *, stock: Stock, view: SideView
+) -> list[Piece]:
+    make = profile_fuselage if design.fuselage.build == "profile" else box_fuselage
+    middle = 0.5 * sum(saddle_range(design))
+    width = next(
+        (s.width for s in airframe.body.stations if s.x >= middle),
+        airframe.body.stations[-1].width,
+    )
+    return [
+        *make(design, airframe, board, view),
+        firewall(design, airframe, stock),
+        *wing_dowels(design, board, stock, view, width),
+        pack_stop(design, board, pack_size(design.pack)[0]),
+    ]
+
+
+def tray_range(design: Design, airframe: Airframe) -> tuple[float, float]:
+    """How far the middle of the pack can slide.
+
+    Args:
+        design: The design.
+        airframe: Its shape.
+
+    Returns:
+        Foremost and rearmost place of its middle. [m], [m]
+
+    Raises:
+        DesignError: The range is upside down.
+
+    Source:
+        Common practice where the design does not say: up to the firewall, back to the wing's
+        trailing edge.
+
+    Example:
+        >>> tray_range(design, airframe)  # doctest: +SKIP
+        (0.046, 0.397)
+    """
+    pack = design.pack
+    front = 0.5 * pack_size(pack)[0] + PACK_CLEARANCE
+    root = airframe.wing.panels[0]
+    back = min(root.root[0] + root.root_chord, design.fuselage.length)
+    front = front if pack.tray_front is None else pack.tray_front
+    back = back if pack.tray_back is None else pack.tray_back
+    if front > back:
+        raise DesignError(
+            "pack.tray_front",
+            f"{1000 * front:.0f} mm",
+            f"it must lie ahead of the tray's back at {1000 * back:.0f} mm",
+            "Swap tray_front and tray_back, or take a shorter pack.",
+        )
+    return front, back

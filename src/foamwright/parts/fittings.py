@@ -1,0 +1,216 @@
+"""Firewall, wing dowels, pack stop."""
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.design.model import Design
+from foamwright.parts.material import BoardWork, entry, ply_areal_mass, rod_areal_mass
+from foamwright.parts.model import Line, LineKind, Source
+from foamwright.parts.piece import Flat, Piece, rectangle
+from foamwright.parts.side_view import SideView
+from foamwright.shape.model import Airframe
+from foamwright.stock.model import Stock
+
+SCREW_HOLE = 0.003  # m across, for M3 or wood screws; common practice
+PIN_HOLE = 0.0025  # m across, for a toothpick; common practice
+USUAL_CIRCLE = 0.019  # m across the motor's screws where stock does not say; common practice
+DOWEL_OVERHANG = 0.018  # m outside each flank, room for the bands; common practice
+DOWEL_AWAY = 0.012  # m ahead of and behind the wing; common practice
+STOP_SIZE = (0.030, 0.025)  # m, block that keeps the pack from sliding back; assumed
+
+Y = np.array([0.0, 1.0, 0.0])
+Z = np.array([0.0, 0.0, 1.0])
+
+type Array = NDArray[np.float64]
+
+
+def circle(u: float, v: float, across: float) -> tuple[tuple[float, float], ...]:
+    """Closed polyline of a round hole.
+
+    Args:
+        u: Middle. [m]
+        v: Middle. [m]
+        across: Diameter. [m]
+
+    Returns:
+        13 points, the last equal to the first. [m]
+
+    Source:
+        Geometry.
+
+    Example:
+        >>> len(circle(0.0, 0.0, 0.003))
+        13
+    """
+    radius, turn = 0.5 * across, 2.0 * math.pi / 12.0
+    points = [
+        (u + radius * math.cos(turn * k), v + radius * math.sin(turn * k)) for k in range(12)
+    ]
+    return (*points, points[0])
+
+
+def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
+    """The plate that carries the motor, with its holes.
+
+    Args:
+        design: The design.
+        airframe: Its shape.
+        stock: The stock tables.
+
+    Returns:
+        The piece.
+
+    Raises:
+        DesignError: Stock has no such ply.
+
+    Source:
+        Common practice: 1/8 in ply, screws on the motor's circle, pins into the fuselage.
+
+    Example:
+        >>> firewall(design, airframe, stock).kind  # doctest: +SKIP
+        'firewall'
+    """
+    plate, motor = design.motor.firewall, design.motor
+    ply = entry(stock.plies, plate.stock, "motor.firewall.stock")
+    sold = stock.motors.get(motor.stock)
+    across = sold.bolt_circle if sold is not None else USUAL_CIRCLE
+    ring = rectangle(plate.width, plate.height)
+    mid_u, mid_v = 0.5 * plate.width, 0.5 * plate.height
+    lines = [
+        Line(LineKind.MARK, ((mid_u, 0.0), (mid_u, plate.height)), "centre"),
+        Line(LineKind.MARK, ((0.0, mid_v), (plate.width, mid_v)), "thrust line"),
+    ]
+    for k in range(plate.screws):
+        angle = 2.0 * math.pi * (k + 0.5) / plate.screws
+        u = mid_u + 0.5 * across * math.cos(angle)
+        v = mid_v + 0.5 * across * math.sin(angle)
+        lines.append(Line(LineKind.CUT, circle(u, v, SCREW_HOLE), "screw"))
+    inset = 0.005
+    for k in range(plate.pins):
+        u = inset + (plate.width - 2.0 * inset) * ((k // 2) / max((plate.pins - 1) // 2, 1))
+        v = inset if k % 2 == 0 else plate.height - inset
+        u = mid_u if plate.pins <= 2 else u
+        lines.append(Line(LineKind.CUT, circle(u, v, PIN_HOLE), "pin"))
+    thickness = ply.thickness.typical
+    axis = np.array(airframe.thrust_axis)
+    # The plate stands square to the thrust line: both thrust angles are built in.
+    side = Y - (Y @ axis) * axis
+    side /= math.sqrt(float(side @ side))
+    up = np.cross(side, axis)
+    up = up if up[2] > 0.0 else -up
+    centre = np.array([0.0, 0.0, motor.height]) - 0.5 * thickness * axis
+    flat = Flat(ring, centre - mid_u * side - mid_v * up, side, up, thickness)
+    down, right = math.degrees(motor.down_thrust), math.degrees(motor.right_thrust)
+    return Piece(
+        id="firewall",
+        name="firewall",
+        kind="firewall",
+        stock=plate.stock,
+        source=Source.PLY,
+        ring=ring,
+        areal_mass=ply_areal_mass(ply),
+        thickness=thickness,
+        flats=(flat,),
+        lines=tuple(lines),
+        notes=f"Tilted {down:.1f}° down and {right:.1f}° right, seen from the cockpit.",
+    )
+
+
+def wing_dowels(
+    design: Design, board: BoardWork, stock: Stock, view: SideView, width: float
+) -> list[Piece]:
+    """Dowels across the fuselage that the bands hook on.
+
+    Args:
+        design: The design.
+        board: Its board.
+        stock: The stock tables.
+        view: Side view with the saddle.
+        width: Of the fuselage at the wing. [m]
+
+    Returns:
+        Two dowels; none unless the wing is on bands.
+
+    Raises:
+        DesignError: Stock has no such dowel.
+
+    Source:
+        Common practice.
+
+    Example:
+        >>> len(wing_dowels(design, board, stock, view, 0.035))  # doctest: +SKIP
+        2
+    """
+    hold = design.wing.attachment
+    if hold.kind != "bands":
+        return []
+    rod = entry(stock.rods, hold.dowel, "wing.attachment.dowel")
+    length = width + 2.0 * DOWEL_OVERHANG
+    high = design.wing.place == "high"
+    pieces: list[Piece] = []
+    for x, label in (
+        (view.wing_front - DOWEL_AWAY, "front"),
+        (view.wing_back + DOWEL_AWAY, "rear"),
+    ):
+        x = min(max(x, 0.01), design.fuselage.length - 0.01)
+        line = view.top if high else view.bottom
+        edge = float(np.interp(x, line[:, 0], line[:, 1]))
+        z = edge - 3.0 * board.thickness if high else edge + 3.0 * board.thickness
+        ring = rectangle(length, rod.width)
+        flat = Flat(
+            ring, np.array([x, -0.5 * length, z - 0.5 * rod.width]), Y, Z, rod.height
+        )
+        pieces.append(
+            Piece(
+                id=f"wing-dowel-{label}",
+                name="wing dowel",
+                kind="wing dowel",
+                stock=rod.name,
+                source=Source.LENGTH,
+                ring=ring,
+                areal_mass=rod_areal_mass(rod),
+                thickness=rod.height,
+                flats=(flat,),
+                notes="Round the ends; back it with ply or two layers of board.",
+            )
+        )
+    return pieces
+
+
+def pack_stop(design: Design, board: BoardWork, pack_length: float) -> Piece:
+    """Block behind the pack.
+
+    Args:
+        design: The design.
+        board: Its board.
+        pack_length: [m]
+
+    Returns:
+        The piece.
+
+    Source:
+        Common practice: strap and stop block.
+
+    Example:
+        >>> pack_stop(design, board, 0.07).name  # doctest: +SKIP
+        'pack stop'
+    """
+    wide, tall = STOP_SIZE
+    ring = rectangle(wide, tall)
+    x = min(design.pack.position + 0.5 * pack_length + 0.005, design.fuselage.length - 0.005)
+    z = design.pack.height - 0.5 * tall
+    flat = Flat(ring, np.array([x, -0.5 * wide, z]), Y, Z, board.thickness)
+    return Piece(
+        id="pack-stop",
+        name="pack stop",
+        kind="pack stop",
+        stock=board.name,
+        source=Source.BOARD,
+        ring=ring,
+        areal_mass=board.areal_mass,
+        thickness=board.thickness,
+        flats=(flat,),
+        notes="Glued behind the pack once the plane balances.",
+    )

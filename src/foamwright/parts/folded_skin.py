@@ -1,0 +1,300 @@
+"""Folded wing skins: the blank in the flat, its lines, and its facets on the plane."""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.parts.material import BoardWork, scaled
+from foamwright.parts.model import Line, LineKind, Source
+from foamwright.parts.piece import Flat, Piece, pair
+from foamwright.parts.wing_frame import Station, unit
+from foamwright.parts.wing_run import Span, WingRun, edge_depths
+from foamwright.shape.folded import NEUTRAL
+from foamwright.shape.model import FoldLine, WingSection
+from foamwright.shape.section import wing_section
+
+KINDS = {
+    "fold": LineKind.FOLD,
+    "crease": LineKind.CREASE,
+    "score": LineKind.SCORE,
+    "bevel": LineKind.BEVEL,
+}
+CURVE_POINTS = 7
+
+type Array = NDArray[np.float64]
+type Reader = Callable[[WingSection], float]
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """The unfolded skin of one stretch.
+
+    v runs along the blank with the middle of the nose fold at 0: the bottom skin below, the top above;
+    u runs along the fold.
+
+    Attributes:
+        span: The stretch.
+        inner: Section at its inner end.
+        outer: Section at its outer end.
+        sweep: Of the leading edge. [rad]
+    """
+
+    span: Span
+    inner: WingSection
+    outer: WingSection
+    sweep: float
+
+    def point(self, place: float, reach: float) -> tuple[float, float]:
+        """Flat point a streamwise distance from the fold, negative on the bottom skin. [m]"""
+        along = (place - self.span.start) / math.cos(self.sweep)
+        return (
+            along + abs(reach) * math.sin(self.sweep),
+            reach * math.cos(self.sweep),
+        )
+
+    def reach(self, places: Array | float, inner: float, outer: float) -> Array:
+        """A distance from the fold that runs straight from the inner to the outer end. [m]"""
+        share = (np.asarray(places) - self.span.start) / self.span.length
+        return inner + share * (outer - inner)
+
+
+def _fold(section: WingSection) -> FoldLine:
+    return next(line for line in section.lines if line.kind == "fold")
+
+
+def _marks(section: WingSection) -> list[tuple[str, float]]:
+    """Lines of a section as (kind, distance from the fold's middle)."""
+    middle = _fold(section).at
+    return [(line.kind, line.at - middle) for line in section.lines if line.kind != "fold"]
+
+
+def make_blank(run: WingRun, span: Span) -> Blank:
+    """Unfold one stretch of skin.
+
+    Args:
+        run: The wing.
+        span: The stretch.
+
+    Returns:
+        Its blank.
+
+    Raises:
+        DesignError: The section at one of its ends cannot be folded.
+
+    Source:
+        Straight lines between the end sections: development of a cone.
+
+    Example:
+        >>> make_blank(run, run.spans[0]).inner.chord  # doctest: +SKIP
+        0.19
+    """
+    thickness = run.board.thickness
+    ends = [
+        wing_section(run.design.wing, span.frame.station(place).chord, thickness)
+        for place in (span.start, span.end)
+    ]
+    return Blank(span, ends[0], ends[1], span.frame.sweep)
+
+
+def _edge(run: WingRun, blank: Blank, *, top: bool) -> Array:
+    """Trailing edge of one skin in the flat, inner to outer end."""
+    rows = edge_depths(run, blank.span)
+    if top:
+        inner = blank.inner.blank_length - _fold(blank.inner).at
+        outer = blank.outer.blank_length - _fold(blank.outer).at
+    else:
+        inner, outer = -_fold(blank.inner).at, -_fold(blank.outer).at
+    sign = 1.0 if top else -1.0
+    points = []
+    for place, depth in rows:
+        whole = float(blank.reach(place, inner, outer))
+        points.append(blank.point(place, whole - sign * depth))
+    return np.array(points)
+
+
+def _across(blank: Blank, inner: float, outer: float) -> Array:
+    """A straight line across the stretch at given distances from the fold at its ends."""
+    span = blank.span
+    return np.array([blank.point(span.start, inner), blank.point(span.end, outer)])
+
+
+def _lines(run: WingRun, blank: Blank) -> tuple[Line, ...]:
+    half = (0.5 * _fold(blank.inner).width, 0.5 * _fold(blank.outer).width)
+    lines = [
+        Line(LineKind.FOLD, _points(_across(blank, 0.0, 0.0)), "nose fold"),
+        Line(LineKind.FOLD, _points(_across(blank, -half[0], -half[1])), "foam out"),
+        Line(LineKind.FOLD, _points(_across(blank, half[0], half[1])), "foam out"),
+    ]
+    # A crease near the nose may turn just enough to be scored at one end only: the inner end rules.
+    for (kind, inner), (_, outer) in zip(_marks(blank.inner), _marks(blank.outer), strict=False):
+        lines.append(Line(KINDS[kind], _points(_across(blank, inner, outer)), kind))
+    box = run.design.wing.spar
+    if blank.inner.spar_box is not None:
+        place = [
+            _fold(section).at - _bottom_at(section, box.position)
+            for section in (blank.inner, blank.outer)
+        ]
+        lines.append(
+            Line(LineKind.MARK, _points(_across(blank, -place[0], -place[1])), "middle of spar")
+        )
+    return tuple(lines)
+
+
+def _bottom_at(section: WingSection, fraction: float) -> float:
+    """Distance from the bottom's trailing edge, along the blank, of a chord fraction."""
+    return (1.0 - fraction) * section.chord
+
+
+def _points(array: Array) -> tuple[tuple[float, float], ...]:
+    return tuple((u, v) for u, v in array.tolist())
+
+
+def _path_at(section: WingSection, places: Array, thickness: float) -> Array:
+    """Points of the skin's middle line at distances from the fold's middle along the blank."""
+    path = np.array(section.skin_path)
+    arcs = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(path, axis=0).T))])
+    knots, lengths = [0.0], [0.0]
+    for line in section.lines:
+        if line.kind == "bevel":
+            continue
+        allowance = NEUTRAL[line.kind] * thickness * line.angle
+        for end, share in ((line.at - 0.5 * line.width, 0.0), (line.at + 0.5 * line.width, 1.0)):
+            knots.append(end)
+            step = end - knots[-2]
+            lengths.append(lengths[-1] + step - share * allowance)
+    knots.append(section.blank_length)
+    lengths.append(float(arcs[-1]))
+    along = np.interp(places + _fold(section).at, knots, lengths)
+    return np.column_stack([np.interp(along, arcs, path[:, i]) for i in (0, 1)])
+
+
+def _stretches(run: WingRun, blank: Blank) -> list[tuple[float, float, float, float]]:
+    """Facet borders as (inner low, outer low, inner high, outer high), bottom to top."""
+    ends = (blank.inner, blank.outer)
+    half = [0.5 * _fold(section).width for section in ends]
+    creases = [[v for kind, v in _marks(s) if kind != "bevel" and v > 0.0] for s in ends]
+    rear = [max(v for _, v in _marks(s)) for s in ends]
+    cut = run.aileron.chord if run.aileron is not None else 0.0
+    for i, section in enumerate(ends):
+        length = section.blank_length - _fold(section).at
+        last = max([half[i], *creases[i]])
+        rear[i] = max(min(rear[i], length - cut - 0.004), 0.5 * (last + length - cut))
+    rows = [(-1.0, -1.0, -half[0], -half[1]), (-half[0], -half[1], half[0], half[1])]
+    low = (half[0], half[1])
+    for inner, outer in zip(*creases, strict=False):
+        rows.append((*low, inner, outer))
+        low = (inner, outer)
+    rows += [(*low, rear[0], rear[1]), (rear[0], rear[1], 1.0, 1.0)]
+    return rows
+
+
+def _flats(run: WingRun, blank: Blank) -> tuple[Flat, ...]:
+    station = blank.span.frame.station(0.5 * (blank.span.start + blank.span.end))
+    section = wing_section(run.design.wing, station.chord, run.board.thickness)
+    rows = _stretches(run, blank)
+    flats: list[Flat] = []
+    for index, (a0, a1, b0, b1) in enumerate(rows):
+        low = _edge(run, blank, top=False) if index == 0 else _across(blank, a0, a1)
+        last = index == len(rows) - 1
+        high = _edge(run, blank, top=True) if last else _across(blank, b0, b1)
+        ring = np.vstack([low, high[::-1]])
+        if index == 0:
+            bounds = (-_fold(section).at, 0.5 * (b0 + b1))
+        elif last:
+            bounds = (0.5 * (a0 + a1), section.blank_length - _fold(section).at)
+        else:
+            bounds = (0.5 * (a0 + a1), 0.5 * (b0 + b1))
+        flats.append(_place(blank, station, section, ring, bounds, run.board.thickness))
+    return tuple(flats)
+
+
+def _place(
+    blank: Blank,
+    station: Station,
+    section: WingSection,
+    ring: Array,
+    bounds: tuple[float, float],
+    thickness: float,
+) -> Flat:
+    """Lay a flat stretch on the chord of its piece of curved skin, at the middle of the span."""
+    places = np.linspace(bounds[0], bounds[1], CURVE_POINTS)
+    curve = _path_at(section, places, thickness)
+    run_x, run_z = curve[-1] - curve[0]
+    fold = unit(math.cos(blank.sweep) * station.out + math.sin(blank.sweep) * station.aft)
+    stretch = run_x * station.aft + run_z * station.up
+    across = unit(stretch - (stretch @ fold) * fold)
+    centre = station.at(*curve.mean(axis=0).tolist())
+    middle = 0.5 * (blank.span.start + blank.span.end)
+    u, v = blank.point(middle, float(places.mean()))
+    return Flat(ring, centre - u * fold - v * across, fold, across, thickness)
+
+
+def _areal_mass(board: BoardWork, blank: Blank, ring: Array, length: float) -> float:
+    """Share of the board's mass that is left after the nose strip and the bevels are cut away."""
+    area = abs(_shoelace(ring))
+    whole = board.areal_mass.typical
+    core = max(whole - board.papers * board.paper, 0.0)
+    inner_paper = board.paper if board.papers == 2 else 0.0
+    nose = _mean(blank, lambda s: _fold(s).width) * (core + inner_paper)
+    # A bevel to a feather edge takes half the foam and the inner paper over its width, on both skins.
+    bevel = _mean(blank, lambda s: s.lines[0].at) * (core + 2.0 * inner_paper)
+    return 1.0 - (nose + bevel) * length / (whole * area)
+
+
+def _mean(blank: Blank, read: Reader) -> float:
+    return 0.5 * (read(blank.inner) + read(blank.outer))
+
+
+def _shoelace(ring: Array) -> float:
+    u, v = ring[:, 0], ring[:, 1]
+    return 0.5 * float(u @ np.roll(v, -1) - v @ np.roll(u, -1))
+
+
+def folded_skins(run: WingRun) -> list[Piece]:
+    """Folded skins of both wing halves.
+
+    Args:
+        run: The wing.
+
+    Returns:
+        One blank a stretch and side.
+
+    Source:
+        Definition of the build; lines from the section at both ends.
+
+    Example:
+        >>> [piece.id for piece in folded_skins(run)]  # doctest: +SKIP
+        ['wing-skin-1-right', 'wing-skin-1-left']
+    """
+    pieces: list[Piece] = []
+    for span in run.spans:
+        blank = make_blank(run, span)
+        bottom, top = _edge(run, blank, top=False), _edge(run, blank, top=True)
+        nose = _across(blank, 0.0, 0.0)
+        ring = np.vstack([bottom, nose[1], top[::-1], nose[0]])
+        share = _areal_mass(run.board, blank, ring, span.length)
+        notes = "Drawn on the inside face: cut every line from this side; the other face is outside."
+        if span.spliced:
+            notes += " Outer end butts on the next skin: tape both faces."
+        pieces += pair(
+            Piece(
+                id=f"wing-skin-{span.tag}-right",
+                name=f"wing skin {span.tag}",
+                kind=f"wing skin {span.tag}",
+                stock=run.board.name,
+                source=Source.BOARD,
+                ring=ring,
+                areal_mass=replace(
+                    scaled(run.board.areal_mass, share), source=run.board.areal_mass.source
+                ),
+                thickness=run.board.thickness,
+                flats=_flats(run, blank),
+                lines=_lines(run, blank),
+                fold_along=(1.0, 0.0),
+                notes=notes,
+            )
+        )
+    return pieces

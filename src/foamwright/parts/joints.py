@@ -1,0 +1,82 @@
+"""Where a piece longer than the board is split, staggered from the joints around it."""
+
+import math
+
+from foamwright.core.errors import DesignError
+
+STAGGER = 0.08  # m between joints of neighbouring layers; common practice
+STEP = 0.005  # m between the places tried
+
+
+def split_places(
+    length: float, longest: float, *, avoid: tuple[float, ...] = (), field: str = "board.length"
+) -> tuple[float, ...]:
+    """Joints along a piece so that no part of it is longer than a board.
+
+    As few joints as possible, each as near to an even share as keeps it STAGGER away from the joints
+    to avoid and from both ends.
+
+    Args:
+        length: Of the whole piece. [m]
+        longest: Longest part that fits. [m]
+        avoid: Places of other joints along it. [m]
+        field: Design key to name when there is no such place.
+
+    Returns:
+        Places of the joints; empty when it fits in one. [m]
+
+    Raises:
+        DesignError: No place is far enough from the other joints.
+
+    Source:
+        Common practice: stagger joints by at least 80 mm.
+
+    Example:
+        >>> split_places(1.0, 0.75)
+        (0.5,)
+        >>> split_places(1.0, 0.75, avoid=(0.5,))
+        (0.42,)
+    """
+    if length <= longest:
+        return ()
+    for extra in range(3):
+        count = math.ceil(length / longest - 1e-9) - 1 + extra
+        places = _try_even(length, longest, count, avoid)
+        if places is not None:
+            return places
+    raise DesignError(
+        field,
+        f"{1000 * length:.0f} mm to split into {1000 * longest:.0f} mm pieces",
+        f"no joint keeps {1000 * STAGGER:.0f} mm from the other joints",
+        "Use a longer board or a shorter panel.",
+    )
+
+
+def _try_even(
+    length: float, longest: float, count: int, avoid: tuple[float, ...]
+) -> tuple[float, ...] | None:
+    places: list[float] = []
+    for index in range(count):
+        start = places[-1] if places else 0.0
+        left = count - index  # joints still to set, this one included
+        wanted = start + (length - start) / (left + 1)
+        low = max(start + STAGGER, length - left * longest)
+        high = min(start + longest, length - STAGGER * left)
+        tries = (
+            wanted + sign * n * STEP
+            for n in range(int(length / STEP) + 1)
+            for sign in ((-1,) if n == 0 else (-1, 1))
+        )
+        good = next(
+            (
+                round(place, 6)
+                for place in tries
+                if low - 1e-9 <= place <= high + 1e-9
+                and all(abs(place - other) >= STAGGER - 1e-9 for other in avoid)
+            ),
+            None,
+        )
+        if good is None:
+            return None
+        places.append(good)
+    return tuple(places)

@@ -1,0 +1,243 @@
+"""What a piece weighs per area, from stock and from what the builder weighed."""
+
+import difflib
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from foamwright.core.bands import Band
+from foamwright.core.errors import DesignError
+from foamwright.design.model import Board
+from foamwright.stock.model import BoardStock, PlyStock, RodStock, Stock, TapeStock
+
+PAPERS_PEELED = {"both": 0, "one peeled": 1, "both peeled": 2}
+
+
+def entry[T](table: Mapping[str, T], name: str, field: str) -> T:
+    """One entry of a stock table, or words on what there is instead.
+
+    Args:
+        table: Name -> entry.
+        name: Wanted.
+        field: Design key that asked for it.
+
+    Returns:
+        The entry.
+
+    Raises:
+        DesignError: Stock has none of that name.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> entry({"music wire 1.2 mm": 1}, "music wire 1.2 mm", "servo.0.rod")
+        1
+    """
+    found = table.get(name)
+    if found is not None:
+        return found
+    near = difflib.get_close_matches(name, list(table), n=1, cutoff=0.4)
+    fix = f'Did you mean "{near[0]}"?' if near else "Add it to a stock.toml beside the design."
+    raise DesignError(field, f'"{name}"', "no such entry in stock", fix)
+
+
+def scaled(band: Band, factor: float) -> Band:
+    """A band times a factor.
+
+    Args:
+        band: [any]
+        factor: Not negative. [-]
+
+    Returns:
+        Scaled band. [any]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> scaled(Band(1.0, 2.0, 3.0), 2.0).high
+        6.0
+    """
+    return Band(band.low * factor, band.typical * factor, band.high * factor, band.source)
+
+
+@dataclass(frozen=True, slots=True)
+class BoardWork:
+    """The foam board as it is cut.
+
+    Attributes:
+        name: In stock.
+        thickness: Typical or measured. [m]
+        areal_mass: As used, papers kept or peeled. [kg/m²]
+        paper: One paper with its adhesive. [kg/m²]
+        papers: Kept. [-]
+        longest: Longest piece that fits one board. [m]
+    """
+
+    name: str
+    thickness: float
+    areal_mass: Band
+    paper: float
+    papers: int
+    longest: float
+
+
+EDGE = 0.005  # m kept free along each edge of a board; common practice
+
+
+def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
+    """The design's board, with the weighed sheet in place of the stock band.
+
+    Areal mass = weighed mass / (length * width), less one paper for each that is peeled.
+
+    Args:
+        board: The design's board table.
+        stock: The stock tables.
+        thickness: Typical or measured. [m]
+
+    Returns:
+        The board as it is cut.
+
+    Raises:
+        DesignError: No such board in stock, or a weighed mass below its papers' own.
+
+    Source:
+        Definition; reproduced in tests/validation/test_board_mass.py.
+
+    Example:
+        >>> board_work(design.board, stock, 0.005).papers  # doctest: +SKIP
+        2
+    """
+    sold: BoardStock = entry(stock.boards, board.stock, "board.stock")
+    areal = sold.areal_mass
+    if board.mass is not None:
+        areal = Band.exact(board.mass / (board.length * board.width), "weighed")
+    peeled = PAPERS_PEELED[board.papers]
+    paper = sold.paper_areal_mass
+    # A heavy paper makes a heavy sheet: what is peeled moves with the sheet's band, so it narrows it.
+    areal = Band(
+        areal.low - peeled * paper.typical,
+        areal.typical - peeled * paper.typical,
+        areal.high - peeled * paper.typical,
+        areal.source,
+    )
+    if areal.low <= 0.0:
+        raise DesignError(
+            "board.mass",
+            f"{1000 * (board.mass or 0.0):.0f} g a sheet",
+            f"the papers alone weigh {1000 * peeled * paper.typical:.0f} g/m2",
+            "Weigh a whole sheet, both papers on, as it is bought.",
+        )
+    return BoardWork(
+        name=board.stock,
+        thickness=thickness,
+        areal_mass=areal,
+        paper=paper.typical,
+        papers=2 - peeled,
+        longest=max(board.length, board.width) - 2.0 * EDGE,
+    )
+
+
+def rod_areal_mass(rod: RodStock) -> Band:
+    """Mass of a stick or rod per length and width, so that length x width x this is its mass.
+
+    Round: density * (pi/4) * (d² - bore²) / d; flat: density * height.
+
+    Args:
+        rod: The stock entry.
+
+    Returns:
+        Mass per area. [kg/m²]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> rod_areal_mass(rod).typical  # doctest: +SKIP
+        3.6
+    """
+    if rod.round:
+        depth = 0.25 * math.pi * (rod.width**2 - rod.bore**2) / rod.width
+    else:
+        depth = rod.height - rod.bore**2 / rod.width
+    return scaled(rod.density, depth)
+
+
+def ply_areal_mass(ply: PlyStock) -> Band:
+    """Mass of plywood per area, density * thickness.
+
+    Args:
+        ply: The stock entry.
+
+    Returns:
+        Mass per area. [kg/m²]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> ply_areal_mass(ply).typical  # doctest: +SKIP
+        2.16
+    """
+    return Band(
+        ply.density.low * ply.thickness.low,
+        ply.density.typical * ply.thickness.typical,
+        ply.density.high * ply.thickness.high,
+        ply.density.source,
+    )
+
+
+def rod_of_kind(stock: Stock, kind: str, field: str) -> RodStock:
+    """The usual stock rod of a kind: the one nearest 3 mm across.
+
+    Args:
+        stock: The stock tables.
+        kind: "craft stick", "dowel", "bamboo", "carbon" or "wire".
+        field: Design key that asked for it.
+
+    Returns:
+        The stock entry.
+
+    Raises:
+        DesignError: Stock holds none of that kind.
+
+    Source:
+        Common practice.
+
+    Example:
+        >>> rod_of_kind(stock, "bamboo", "wing.reinforcement.0").kind  # doctest: +SKIP
+        'bamboo'
+    """
+    rods = [rod for rod in stock.rods.values() if rod.kind == kind]
+    if not rods:
+        raise DesignError(field, f'"{kind}"', "stock holds none of that kind", "Name its stock.")
+    return min(rods, key=lambda rod: abs(rod.height - 0.003))
+
+
+def tape_of_kind(stock: Stock, kind: str, field: str) -> TapeStock:
+    """The first stock tape whose name holds the kind's first word.
+
+    Args:
+        stock: The stock tables.
+        kind: Such as "mesh tape" or "packing tape".
+        field: Design key that asked for it.
+
+    Returns:
+        The stock entry.
+
+    Raises:
+        DesignError: Stock holds none of that kind.
+
+    Source:
+        Common practice.
+
+    Example:
+        >>> tape_of_kind(stock, "mesh tape", "wing.reinforcement.0").name  # doctest: +SKIP
+        'fibre mesh tape'
+    """
+    word = kind.split()[0]
+    for tape in stock.tapes.values():
+        if word in tape.name:
+            return tape
+    raise DesignError(field, f'"{kind}"', "stock holds no such tape", "Name its stock.")

@@ -1,0 +1,223 @@
+"""Parts while they are drawn: plain arrays, made into polygons all at once at the end."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from foamwright.core.bands import Band
+from foamwright.parts.model import Facet, Line, Part, Source
+from foamwright.shape.model import Point, Vector
+
+type Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Flat:
+    """A facet before it has a polygon: its ring in the flat frame and its place.
+
+    Attributes:
+        ring: Rows (u, v). [m]
+        origin: Place of the flat frame's origin. [m]
+        along: Unit vector of u.
+        across: Unit vector of v.
+        thickness: [m]
+    """
+
+    ring: Array
+    origin: Array
+    along: Array
+    across: Array
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part before it has polygons; fields as in Part.
+
+    Attributes:
+        id: Unique short name.
+        name: In trade words.
+        kind: Same for pieces of one kind.
+        stock: Name in stock.
+        source: What it is cut from.
+        ring: Outline, rows (u, v). [m]
+        areal_mass: [kg/m²]
+        thickness: [m]
+        flats: Where it is on the plane.
+        lines: On it, besides the outline.
+        side: "left", "right" or "".
+        mirrored_of: Id of the part whose mirror image it is.
+        fold_along: Direction that folds follow.
+        notes: For the builder.
+    """
+
+    id: str
+    name: str
+    kind: str
+    stock: str
+    source: Source
+    ring: Array
+    areal_mass: Band
+    thickness: float
+    flats: tuple[Flat, ...]
+    lines: tuple[Line, ...] = ()
+    side: str = ""
+    mirrored_of: str = ""
+    fold_along: Point | None = None
+    notes: str = ""
+
+
+def rectangle(length: float, width: float) -> Array:
+    """Ring of a rectangle from (0, 0), counter-clockwise.
+
+    Args:
+        length: Along u. [m]
+        width: Along v. [m]
+
+    Returns:
+        Four corners. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> rectangle(2.0, 1.0).tolist()
+        [[0.0, 0.0], [2.0, 0.0], [2.0, 1.0], [0.0, 1.0]]
+    """
+    return np.array([[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]])
+
+
+def mirrored(piece: Piece, *, id: str, side: str) -> Piece:
+    """The same piece for the other side of the plane: a true mirror image.
+
+    u turns to -u in the flat frame, y to -y on the plane.
+
+    Args:
+        piece: The original.
+        id: Of the mirror image.
+        side: Of the mirror image.
+
+    Returns:
+        The mirror image.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> mirrored(piece, id="rib-left", side="left").mirrored_of  # doctest: +SKIP
+        'rib-right'
+    """
+    flip, over = np.array([-1.0, 1.0]), np.array([1.0, -1.0, 1.0])
+    flats = tuple(
+        Flat(
+            flat.ring[::-1] * flip,
+            flat.origin * over,
+            -flat.along * over,
+            flat.across * over,
+            flat.thickness,
+        )
+        for flat in piece.flats
+    )
+    lines = tuple(
+        replace(line, points=tuple((-u, v) for u, v in line.points)) for line in piece.lines
+    )
+    fold = piece.fold_along
+    return replace(
+        piece,
+        id=id,
+        side=side,
+        ring=piece.ring[::-1] * flip,
+        flats=flats,
+        lines=lines,
+        mirrored_of=piece.id,
+        fold_along=None if fold is None else (-fold[0] if fold[1] else fold[0], fold[1]),
+    )
+
+
+def pair(piece: Piece) -> list[Piece]:
+    """The right piece and its mirror image on the left.
+
+    Args:
+        piece: The right one, its id ending in "-right".
+
+    Returns:
+        Both.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> [p.side for p in pair(piece)]  # doctest: +SKIP
+        ['right', 'left']
+    """
+    other = piece.id.removesuffix("right") + "left"
+    return [replace(piece, side="right"), mirrored(piece, id=other, side="left")]
+
+
+def finish(pieces: list[Piece]) -> tuple[Part, ...]:
+    """Make all polygons in one go and hand the pieces out as parts.
+
+    Args:
+        pieces: Drawn pieces.
+
+    Returns:
+        Parts, outlines counter-clockwise.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> finish([])
+        ()
+    """
+    rings = [p.ring for p in pieces] + [flat.ring for p in pieces for flat in p.flats]
+    if not rings:
+        return ()
+    rings = [ring if _area(ring) > 0.0 else ring[::-1] for ring in rings]
+    counts = [len(ring) for ring in rings]
+    owner = np.repeat(np.arange(len(rings)), counts)
+    polygons = shapely.polygons(shapely.linearrings(np.concatenate(rings), indices=owner))
+    outlines, faces = polygons[: len(pieces)], iter(polygons[len(pieces) :])
+    parts: list[Part] = []
+    for piece, outline in zip(pieces, outlines, strict=True):
+        facets = tuple(
+            Facet(
+                polygon=next(faces),
+                origin=_vector(flat.origin),
+                along=_vector(flat.along),
+                across=_vector(flat.across),
+                thickness=flat.thickness,
+            )
+            for flat in piece.flats
+        )
+        parts.append(
+            Part(
+                id=piece.id,
+                name=piece.name,
+                kind=piece.kind,
+                side=piece.side,
+                stock=piece.stock,
+                source=piece.source,
+                outline=outline,
+                lines=piece.lines,
+                facets=facets,
+                areal_mass=piece.areal_mass,
+                thickness=piece.thickness,
+                mirrored_of=piece.mirrored_of,
+                fold_along=piece.fold_along,
+                notes=piece.notes,
+            )
+        )
+    return tuple(parts)
+
+
+def _vector(array: Array) -> Vector:
+    x, y, z = array.tolist()
+    return (x, y, z)
+
+
+def _area(ring: Array) -> float:
+    u, v = ring[:, 0], ring[:, 1]
+    return 0.5 * float(u @ np.roll(v, -1) - v @ np.roll(u, -1))

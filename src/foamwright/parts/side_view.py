@@ -1,0 +1,152 @@
+"""The side view of the fuselage with the wing saddle cut into it."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.core.errors import DesignError
+from foamwright.design.model import Design
+from foamwright.parts.wing_frame import panel_frames
+from foamwright.shape.body import side_outline
+from foamwright.shape.model import Airframe
+
+LEAST_DEPTH = 0.008  # m of fuselage left at the saddle; assumed
+
+type Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class SideView:
+    """Top and bottom lines, nose to tail, saddle cut out.
+
+    Attributes:
+        top: Rows (x, z). [m]
+        bottom: Rows (x, z). [m]
+        wing_front: x of the wing's leading edge at the centre. [m]
+        wing_back: x of its trailing edge. [m]
+        seat: Rows (x, z) of the wing's surface that sits on the fuselage. [m]
+    """
+
+    top: Array
+    bottom: Array
+    wing_front: float
+    wing_back: float
+    seat: Array
+
+
+def _wing_surface(airframe: Airframe, *, top: bool) -> Array:
+    frame = panel_frames(airframe.wing)[0]
+    station, section = frame.station(0.0), frame.panel.section
+    side = np.array(section.upper if top else section.lower) * station.chord
+    if top:
+        side = np.vstack([side[:-1:4], side[-1]])
+    else:
+        side = np.vstack([side[0], side[-1] + (side[-2] - side[-1]) * 12.0, side[-1]])
+        side = side[1:]
+    points = station.edge + side[:, :1] * station.aft + side[:, 1:] * station.up
+    return points[:, (0, 2)]
+
+
+def _cut(line: Array, seat: Array, *, keep_below: bool) -> Array:
+    """Replace a line by the seat wherever the seat bites into it."""
+    first, last = float(seat[0, 0]), float(seat[-1, 0])
+    places = np.concatenate([seat[:, 0], line[(line[:, 0] > first) & (line[:, 0] < last), 0]])
+    places = np.unique(places[(places >= line[0, 0]) & (places <= line[-1, 0])])
+    if len(places) == 0:
+        return line
+    own = np.interp(places, line[:, 0], line[:, 1])
+    cut = np.interp(places, seat[:, 0], seat[:, 1])
+    level = np.minimum(own, cut) if keep_below else np.maximum(own, cut)
+    middle = np.column_stack([places, level])
+    before = line[line[:, 0] < places[0] - 1e-9]
+    after = line[line[:, 0] > places[-1] + 1e-9]
+    edge = [[places[0], own[0]]] if abs(own[0] - level[0]) > 1e-9 else []
+    back = [[places[-1], own[-1]]] if abs(own[-1] - level[-1]) > 1e-9 else []
+    rows = [r for r in (before, edge, middle, back, after) if len(r)]
+    return np.vstack(rows)
+
+
+def side_view(design: Design, airframe: Airframe) -> SideView:
+    """Side view with the saddle.
+
+    A high wing's underside is cut into the top line, a low wing's upper side into the bottom line.
+
+    Args:
+        design: The design.
+        airframe: Its shape.
+
+    Returns:
+        The lines.
+
+    Raises:
+        DesignError: The wing cuts the fuselage in two.
+
+    Source:
+        Geometry.
+
+    Example:
+        >>> side_view(design, airframe).wing_front  # doctest: +SKIP
+        0.2
+    """
+    rows = np.array(side_outline(design))
+    top, bottom = rows[:, (0, 2)], rows[:, (0, 1)]
+    high = design.wing.place == "high"
+    seat = _wing_surface(airframe, top=not high)
+    if high:
+        top = _cut(top, seat, keep_below=True)
+    else:
+        bottom = _cut(bottom, seat, keep_below=False)
+    places = np.unique(np.concatenate([top[:, 0], bottom[:, 0]]))
+    depth = np.interp(places, top[:, 0], top[:, 1]) - np.interp(places, bottom[:, 0], bottom[:, 1])
+    if depth.min() < LEAST_DEPTH - 1e-9 and depth.min() < _least(rows) - 1e-9:
+        raise DesignError(
+            "wing.height",
+            f"{1000 * float(airframe.wing.panels[0].root[2]):.0f} mm at the leading edge",
+            f"the saddle would leave {1000 * float(depth.min()):.0f} mm of fuselage",
+            "Raise a high wing (lower a low one), or make the fuselage taller there.",
+        )
+    chord = airframe.wing.panels[0].root_chord
+    front = airframe.wing.panels[0].root[0]
+    return SideView(top, bottom, front, front + chord, seat)
+
+
+def _least(rows: Array) -> float:
+    return float((rows[:, 2] - rows[:, 1]).min())
+
+
+def between(view: SideView, start: float, end: float) -> Array:
+    """Outline of the side view between two places, counter-clockwise.
+
+    Args:
+        view: The side view.
+        start: [m]
+        end: [m]
+
+    Returns:
+        Ring, rows (x, z). [m]
+
+    Source:
+        Geometry.
+
+    Example:
+        >>> between(view, 0.0, 0.1).shape  # doctest: +SKIP
+        (4, 2)
+    """
+    low, high = _part(view.bottom, start, end), _part(view.top, start, end)
+    return np.vstack([low, high[::-1]])
+
+
+def _part(line: Array, start: float, end: float) -> Array:
+    inside = line[(line[:, 0] > start + 1e-9) & (line[:, 0] < end - 1e-9)]
+    # At a step the point on the inner side of the cut is the right one.
+    first = _value(line, start, ahead=True)
+    last = _value(line, end, ahead=False)
+    return np.vstack([[start, first], inside, [end, last]])
+
+
+def _value(line: Array, place: float, *, ahead: bool) -> float:
+    same = np.flatnonzero(np.abs(line[:, 0] - place) < 1e-9)
+    if len(same):
+        return float(line[same[-1] if ahead else same[0], 1])
+    return float(np.interp(place, line[:, 0], line[:, 1]))

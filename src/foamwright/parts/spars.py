@@ -1,0 +1,380 @@
+"""What runs along the wing inside or under it: spar strips, sticks, tapes, and the joint."""
+
+import math
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.core.bands import Band
+from foamwright.core.errors import DesignError
+from foamwright.design.model import Reinforcement
+from foamwright.parts.joints import split_places
+from foamwright.parts.material import (
+    entry,
+    ply_areal_mass,
+    rod_areal_mass,
+    rod_of_kind,
+    tape_of_kind,
+)
+from foamwright.parts.model import Line, LineKind, Source
+from foamwright.parts.piece import Flat, Piece, pair, rectangle
+from foamwright.parts.wing_frame import Station, bar, frame_at, unit
+from foamwright.parts.wing_run import WingRun
+from foamwright.shape.section import spar_size
+from foamwright.stock.model import Stock
+
+TAPE_WIDTH = 0.048  # m, when a tape in stock has no width; common practice
+
+UP = np.array([0.0, 0.0, 1.0])
+
+type Array = NDArray[np.float64]
+
+
+def _bottom(station: Station, run: WingRun, place: float, fraction: float) -> float:
+    """Height of the underside in the chord frame at a chord fraction. [m]"""
+    lower = np.array(frame_at(run.frames, place).panel.section.lower)
+    return float(np.interp(fraction, lower[:, 0], lower[:, 1])) * station.chord
+
+
+def _top(station: Station, run: WingRun, place: float, fraction: float) -> float:
+    upper = np.array(frame_at(run.frames, place).panel.section.upper)
+    return float(np.interp(fraction, upper[:, 0], upper[:, 1])) * station.chord
+
+
+def straight_runs(run: WingRun, end: float) -> list[tuple[float, float]]:
+    """Stretches of the half span over which a straight strip can run.
+
+    Panels of the same sweep and dihedral share one.
+
+    Args:
+        run: The wing.
+        end: Outer end. [m]
+
+    Returns:
+        (start, end) of each. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> straight_runs(run, 0.5)  # doctest: +SKIP
+        [(0.0, 0.5)]
+    """
+    breaks = [0.0]
+    for before, after in pairwise(run.frames):
+        bend = after.station(after.start).out @ before.station(before.start).out
+        if bend < 1.0 - 1e-9 or abs(after.sweep - before.sweep) > 1e-6:
+            breaks.append(after.start)
+    breaks = [place for place in breaks if place < end - 1e-6]
+    return list(pairwise([*breaks, end]))
+
+
+def spar_strips(run: WingRun) -> list[Piece]:
+    """Board strips of the spar, layers with staggered joints.
+
+    Args:
+        run: The wing.
+
+    Returns:
+        Strips of both sides; none for a stepped wing or without strips.
+
+    Raises:
+        DesignError: A strip cannot be split clear of the other joints.
+
+    Source:
+        Definition of the build.
+
+    Example:
+        >>> len(spar_strips(run))  # doctest: +SKIP
+        4
+    """
+    spar, wing = run.design.wing.spar, run.design.wing
+    if spar.strips == 0 or spar.extent <= 0.0 or wing.build == "stepped":
+        return []
+    end = spar.extent * run.half_span
+    pieces: list[Piece] = []
+    for number, (start, stop) in enumerate(straight_runs(run, end)):
+        avoid = tuple(j - start for j in run.skin_joints if start < j < stop)
+        for layer in range(spar.strips):
+            cuts = split_places(
+                stop - start, run.board.longest, avoid=avoid, field="wing.spar.extent"
+            )
+            avoid = (*avoid, *cuts)
+            for index, (a, b) in enumerate(pairwise([0.0, *cuts, stop - start])):
+                tag = f"{number + 1}-{layer + 1}" + ("abcdefgh"[index] if cuts else "")
+                pieces += pair(_strip(run, (start + a, start + b), layer, tag))
+    return pieces
+
+
+def _strip(run: WingRun, ends: tuple[float, float], layer: int, tag: str) -> Piece:
+    spar, thickness = run.design.wing.spar, run.board.thickness
+    middles: list[Array] = []
+    stations = [frame_at(run.frames, place).station(place) for place in ends]
+    inside = run.design.wing.build == "folded"
+    for station, place in zip(stations, ends, strict=True):
+        under = _bottom(station, run, place, spar.position)
+        behind = spar.position * station.chord
+        if spar.laid == "flat":
+            rise = (layer + 0.5) * thickness
+        else:
+            rise = 0.5 * spar.strip_width
+            behind += (layer + 0.5 - 0.5 * spar.strips) * thickness
+        height = under + thickness + rise if inside else under - rise
+        middles.append(station.at(behind, height))
+    length = math.dist(middles[0].tolist(), middles[1].tolist())
+    ring = rectangle(length, spar.strip_width)
+    to = -stations[0].aft if spar.laid == "flat" else stations[0].up
+    return Piece(
+        id=f"spar-strip-{tag}-right",
+        name="spar strip",
+        kind=f"spar strip {1000 * length:.0f} mm",
+        stock=run.board.name,
+        source=Source.BOARD,
+        ring=ring,
+        areal_mass=run.board.areal_mass,
+        thickness=thickness,
+        flats=(bar(middles[0], middles[1], ring, width_to=to, thickness=thickness),),
+        fold_along=(1.0, 0.0),
+        notes=f"Layer {layer + 1} of {spar.strips}, laid {spar.laid}.",
+    )
+
+
+_PLACES = {  # name -> (chord fraction or None for the spar's, side, inside the skin)
+    "spar top": (None, "top"),
+    "spar bottom": (None, "bottom"),
+    "leading edge": (0.02, "bottom"),
+    "trailing edge": (0.96, "bottom"),
+    "skin top": (None, "outside top"),
+    "skin bottom": (None, "outside bottom"),
+}
+
+
+def reinforcements(run: WingRun, stock: Stock) -> list[Piece]:
+    """Sticks, dowels, rods, strips and tapes along the span.
+
+    Args:
+        run: The wing.
+        stock: The stock tables.
+
+    Returns:
+        Pieces of both sides.
+
+    Raises:
+        DesignError: Stock has no such thing, or its extent is not on the wing.
+
+    Source:
+        Definition of the design file.
+
+    Example:
+        >>> reinforcements(run, stock)  # doctest: +SKIP
+        []
+    """
+    pieces: list[Piece] = []
+    for number, item in enumerate(run.design.wing.reinforcement):
+        field = f"wing.reinforcement.{number}"
+        spar_end = run.design.wing.spar.extent * run.half_span
+        end = (spar_end or run.half_span) if item.end is None else item.end
+        if not 0.0 <= item.start < end <= run.half_span + 1e-6:
+            raise DesignError(
+                f"{field}.end",
+                f"{1000 * end:.0f} mm (start {1000 * item.start:.0f} mm)",
+                f"it must run outwards within the half span of {1000 * run.half_span:.0f} mm",
+                "Change start or end.",
+            )
+        width, height, areal, name, longest, source = _stuff(run, stock, item, field)
+        for stretch, (a, b) in enumerate(_within(run, item.start, end)):
+            cuts = split_places(b - a, longest, avoid=(), field=f"{field}.end")
+            for index, (c, d) in enumerate(pairwise([0.0, *cuts, b - a])):
+                for beside in range(item.count):
+                    shift = (beside + 0.5 - 0.5 * item.count) * width
+                    flat = _along(run, item, (a + c, a + d), (shift, height))
+                    length = float(flat[1])
+                    ring = rectangle(length, width)
+                    place = bar(
+                        flat[0], flat[2], ring, width_to=-flat[3].aft, thickness=height
+                    )
+                    pieces += pair(
+                        Piece(
+                            id=f"reinforcement-{number + 1}-{stretch + 1}{'abcdefgh'[index]}"
+                            f"-{beside + 1}-right",
+                            name=f"{item.kind}, {item.place}",
+                            kind=f"{item.kind}, {item.place}, {1000 * length:.0f} mm",
+                            stock=name,
+                            source=source,
+                            ring=ring,
+                            areal_mass=areal,
+                            thickness=height,
+                            flats=(place,),
+                            fold_along=(1.0, 0.0),
+                        )
+                    )
+    return pieces
+
+
+def _within(run: WingRun, start: float, end: float) -> list[tuple[float, float]]:
+    spans = [(max(a, start), b) for a, b in straight_runs(run, end)]
+    return [(a, b) for a, b in spans if b - a > 1e-6]
+
+
+type Stuff = tuple[float, float, Band, str, float, Source]
+
+
+def _stuff(run: WingRun, stock: Stock, item: Reinforcement, field: str) -> Stuff:
+    """Width, height, areal mass, stock name, longest piece and source of a reinforcement."""
+    if item.kind == "foam strip":
+        board = run.board
+        width = 0.0254 if item.stock is None else run.design.wing.spar.strip_width
+        return width, board.thickness, board.areal_mass, board.name, board.longest, Source.BOARD
+    if item.kind in ("mesh tape", "packing tape"):
+        tape = (
+            tape_of_kind(stock, item.kind, f"{field}.kind")
+            if item.stock is None
+            else entry(stock.tapes, item.stock, f"{field}.stock")
+        )
+        width = tape.width or TAPE_WIDTH
+        return width, 0.0001, tape.areal_mass, tape.name, math.inf, Source.TAPE
+    rod = (
+        rod_of_kind(stock, item.kind, f"{field}.kind")
+        if item.stock is None
+        else entry(stock.rods, item.stock, f"{field}.stock")
+    )
+    return rod.width, rod.height, rod_areal_mass(rod), rod.name, rod.length, Source.LENGTH
+
+
+def _along(
+    run: WingRun, item: Reinforcement, ends: tuple[float, float], size: tuple[float, float]
+) -> tuple[Array, float, Array, Station]:
+    """Middle line of a reinforcement: start, length, end and the station at its start."""
+    spar = run.design.wing.spar
+    given, side = _PLACES[item.place]
+    fraction = spar.position if given is None else given
+    shift, height = size
+    tall = spar_size(run.design.wing, run.board.thickness)[0]
+    points: list[Array] = []
+    stations = [frame_at(run.frames, place).station(place) for place in ends]
+    for station, place in zip(stations, ends, strict=True):
+        under = _bottom(station, run, place, fraction)
+        over = _top(station, run, place, fraction)
+        level = {
+            "bottom": under + run.board.thickness + 0.5 * height,
+            "top": under + run.board.thickness + tall - 0.5 * height,
+            "outside bottom": under - 0.5 * height,
+            "outside top": over + 0.5 * height,
+        }[side]
+        points.append(station.at(fraction * station.chord + shift, level))
+    length = math.dist(points[0].tolist(), points[1].tolist())
+    return points[0], length, points[1], stations[0]
+
+
+def centre_joint(run: WingRun, stock: Stock) -> list[Piece]:
+    """Brace and seam tape where the two halves meet, and tape over every other skin joint.
+
+    Args:
+        run: The wing.
+        stock: The stock tables.
+
+    Returns:
+        The pieces.
+
+    Raises:
+        DesignError: Stock has no such brace or tape.
+
+    Source:
+        Common practice: a V of ply against the spar, tape over the seams.
+
+    Example:
+        >>> [p.name for p in centre_joint(run, stock)]  # doctest: +SKIP
+        ['dihedral brace', 'joint tape']
+    """
+    return [*_brace(run, stock), *_seam_tapes(run, stock)]
+
+
+def _brace(run: WingRun, stock: Stock) -> list[Piece]:
+    joint, wing = run.design.wing.joint, run.design.wing
+    if joint.brace is None or joint.brace_length <= 0.0:
+        return []
+    first = run.frames[0]
+    root = first.station(0.0)
+    tall = spar_size(wing, run.board.thickness)[0] or run.board.thickness
+    height = tall if joint.brace_height is None else joint.brace_height
+    half = 0.5 * joint.brace_length
+    if half > run.half_span:
+        raise DesignError(
+            "wing.joint.brace_length",
+            f"{1000 * joint.brace_length:.0f} mm",
+            f"it must be shorter than the span, {2000 * run.half_span:.0f} mm",
+            'Use "150 mm".',
+        )
+    if joint.brace in stock.plies:
+        ply = stock.plies[joint.brace]
+        areal, thickness, source = ply_areal_mass(ply), ply.thickness.typical, Source.PLY
+    else:
+        rod = entry(stock.rods, joint.brace, "wing.joint.brace")
+        areal, thickness, source = rod_areal_mass(rod), rod.width, Source.LENGTH
+        height = rod.height if joint.brace_height is None else min(height, rod.height)
+        areal = Band(*(m * thickness / height for m in (areal.low, areal.typical, areal.high)))
+    # A flat V that stands on edge: its arms rise with the panels, seen from the front.
+    climb = float(root.out[2]) / max(float(root.out[1]), 1e-9)
+    ring = np.array(
+        [
+            [-half, half * climb],
+            [0.0, 0.0],
+            [half, half * climb],
+            [half, half * climb + height],
+            [0.0, height],
+            [-half, half * climb + height],
+        ]
+    )
+    inside = run.board.thickness if wing.build == "folded" else 0.0
+    front = wing.spar.position * root.chord - 0.5 * wing.spar.strip_width - 0.5 * thickness
+    origin = root.at(front, _bottom(root, run, 0.0, wing.spar.position) + inside)
+    flat = Flat(ring, origin, np.array([0.0, 1.0, 0.0]), UP, thickness)
+    return [
+        Piece(
+            id="wing-brace",
+            name="dihedral brace",
+            kind="dihedral brace",
+            stock=joint.brace,
+            source=source,
+            ring=ring,
+            areal_mass=areal,
+            thickness=thickness,
+            flats=(flat,),
+            lines=(Line(LineKind.MARK, ((0.0, 0.0), (0.0, height)), "centre line"),),
+            notes="Stands against the front of the spar.",
+        )
+    ]
+
+
+def _seam_tapes(run: WingRun, stock: Stock) -> list[Piece]:
+    name = run.design.wing.joint.tape
+    if name is None:
+        return []
+    tape = entry(stock.tapes, name, "wing.joint.tape")
+    width = tape.width or TAPE_WIDTH
+    pieces: list[Piece] = []
+    for number, place in enumerate(run.skin_joints):
+        station = frame_at(run.frames, place).station(place)
+        ring = rectangle(station.chord, width)
+        middle = 0.5 * station.chord
+        low = station.at(middle, _bottom(station, run, place, 0.5))
+        aft, across = station.aft, station.out
+        if place == 0.0:
+            # On the centre line the tape lies across both halves, square to the plane of symmetry.
+            aft, across = unit(aft * np.array([1.0, 0.0, 1.0])), np.array([0.0, 1.0, 0.0])
+        flat = Flat(ring, low - middle * aft - 0.5 * width * across, aft, across, 0.0001)
+        piece = Piece(
+            id="joint-tape-1" if place == 0.0 else f"joint-tape-{number + 1}-right",
+            name="joint tape",
+            kind=f"joint tape {1000 * station.chord:.0f} mm",
+            stock=tape.name,
+            source=Source.TAPE,
+            ring=ring,
+            areal_mass=tape.areal_mass,
+            thickness=0.0001,
+            flats=(flat,),
+            notes="Over the bottom seam, pressed into glue.",
+        )
+        pieces += [piece] if place == 0.0 else pair(piece)
+    return pieces

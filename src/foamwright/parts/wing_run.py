@@ -1,0 +1,154 @@
+"""What every wing piece needs to know: frames, board, joints, ailerons."""
+
+from dataclasses import dataclass
+
+from foamwright.design.model import Design
+from foamwright.parts.joints import split_places
+from foamwright.parts.material import BoardWork
+from foamwright.parts.wing_frame import PanelFrame, panel_frames
+from foamwright.shape.model import Airframe
+from foamwright.shape.surfaces import aileron_extent
+
+
+@dataclass(frozen=True, slots=True)
+class AileronCut:
+    """Where ailerons are cut out of the trailing edge.
+
+    Attributes:
+        start: Inner end along the half span. [m]
+        end: Outer end along the half span. [m]
+        chord: Hinged chord. [m]
+    """
+
+    start: float
+    end: float
+    chord: float
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of one panel that is one piece of board.
+
+    Attributes:
+        frame: Its panel.
+        start: Inner end along the half span. [m]
+        end: Outer end along the half span. [m]
+        tag: For ids: "1", "2a", ...
+        spliced: Whether its outer end is a splice within the panel.
+    """
+
+    frame: PanelFrame
+    start: float
+    end: float
+    tag: str
+    spliced: bool
+
+    @property
+    def length(self) -> float:
+        """Length along the half span. [m]"""
+        return self.end - self.start
+
+
+@dataclass(frozen=True, slots=True)
+class WingRun:
+    """The right half of the wing, ready to be cut up.
+
+    Attributes:
+        design: The design.
+        airframe: Its shape.
+        board: Its board.
+        frames: Panels, root outwards.
+        half_span: Along the panels. [m]
+        spans: Stretches of skin that each fit a board.
+        aileron: Cut-out; None without ailerons.
+    """
+
+    design: Design
+    airframe: Airframe
+    board: BoardWork
+    frames: tuple[PanelFrame, ...]
+    half_span: float
+    spans: tuple[Span, ...]
+    aileron: AileronCut | None
+
+    @property
+    def skin_joints(self) -> tuple[float, ...]:
+        """Joints of the skin along the half span, the centre included. [m]"""
+        return (0.0, *(span.end for span in self.spans[:-1]))
+
+
+def wing_run(design: Design, airframe: Airframe, board: BoardWork) -> WingRun:
+    """Lay out the right half of the wing.
+
+    Args:
+        design: The design.
+        airframe: Its shape.
+        board: Its board.
+
+    Returns:
+        Frames, pieces and cut-outs.
+
+    Raises:
+        DesignError: A panel cannot be split on this board.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> wing_run(design, airframe, board).half_span  # doctest: +SKIP
+        0.584
+    """
+    frames = panel_frames(airframe.wing)
+    half = frames[-1].start + frames[-1].length
+    spans: list[Span] = []
+    for index, frame in enumerate(frames):
+        cuts = split_places(frame.length, board.longest, field=f"wing.panel.{index}.span")
+        ends = [0.0, *cuts, frame.length]
+        for number in range(len(ends) - 1):
+            letter = "abcdefgh"[number] if cuts else ""
+            spans.append(
+                Span(
+                    frame=frame,
+                    start=frame.start + ends[number],
+                    end=frame.start + ends[number + 1],
+                    tag=f"{index + 1}{letter}",
+                    spliced=number < len(cuts),
+                )
+            )
+    cut = None
+    if design.wing.aileron is not None and airframe.wing.controls:
+        start, end = aileron_extent(design.wing.aileron, half)
+        cut = AileronCut(start, end, airframe.wing.controls[0].chord)
+    return WingRun(design, airframe, board, frames, half, tuple(spans), cut)
+
+
+def edge_depths(run: WingRun, span: Span) -> list[tuple[float, float]]:
+    """Places along a stretch's trailing edge with the depth of the aileron cut-out there.
+
+    Args:
+        run: The wing.
+        span: The stretch.
+
+    Returns:
+        (place, depth) from the inner to the outer end; two rows at a step. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> edge_depths(run, span)  # doctest: +SKIP
+        [(0.0, 0.0), (0.04, 0.0), (0.04, 0.035), (0.58, 0.035)]
+    """
+    cut = run.aileron
+    if cut is None or cut.end <= span.start + 1e-6 or cut.start >= span.end - 1e-6:
+        return [(span.start, 0.0), (span.end, 0.0)]
+    rows: list[tuple[float, float]] = []
+    if cut.start > span.start + 1e-6:
+        rows += [(span.start, 0.0), (cut.start, 0.0), (cut.start, cut.chord)]
+    else:
+        rows.append((span.start, cut.chord))
+    if cut.end < span.end - 1e-6:
+        rows += [(cut.end, cut.chord), (cut.end, 0.0), (span.end, 0.0)]
+    else:
+        rows.append((span.end, cut.chord))
+    return rows
