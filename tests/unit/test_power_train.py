@@ -54,7 +54,7 @@ def test_stock_where_nothing_is_stated():
 def test_measured_values_replace_bands():
     motor = Motor(kv="1380 Kv", resistance="0.12 ohm", no_load_current="0.7 A", mass="50 g")
     train = build_train(_design(motor=motor), STOCK)
-    assert train.motor.kv == Band.exact(1380 * RPM)
+    assert train.motor.kv.low == train.motor.kv.high == pytest.approx(1380 * RPM)
     assert train.motor.resistance.high == train.motor.resistance.low == pytest.approx(0.12)
     assert train.motor.mass.typical == pytest.approx(0.050)
     assert train.motor.max_current == MOTOR.max_current
