@@ -82,11 +82,13 @@ class Spar(Section):
 class Reinforcement(Section):
     """[[wing.reinforcement]] a stick, dowel, rod or tape along the span."""
 
-    kind: Literal["foam strip", "craft stick", "dowel", "bamboo", "carbon", "mesh tape", "packing tape"]
+    kind: Literal[
+        "foam strip", "craft stick", "dowel", "bamboo", "carbon", "mesh tape", "packing tape"
+    ]
     stock: str | None = None  # None: the usual one of its kind
-    place: Literal["spar top", "spar bottom", "leading edge", "trailing edge", "skin top", "skin bottom"] = (
-        "spar bottom"
-    )
+    place: Literal[
+        "spar top", "spar bottom", "leading edge", "trailing edge", "skin top", "skin bottom"
+    ] = "spar bottom"
     start: Length = 0.0  # from the centre line, along the half span
     end: Length | None = None  # None: to the end of the spar
     count: int = Field(default=1, ge=1, le=8)  # side by side, each half
@@ -135,7 +137,9 @@ class Wing(Section):
     incidence: Angle = 0.0262  # of the flat bottom against the fuselage line
     panel: tuple[WingPanel, ...] = Field(min_length=1, max_length=8)
     creases: int = Field(default=2, ge=0, le=3)
-    crease_positions: tuple[Fraction, ...] | None = None  # on the top skin, fraction of chord; None: spread
+    crease_positions: tuple[Fraction, ...] | None = (
+        None  # on the top skin, fraction of chord; None: spread
+    )
     bevel: Length | None = None  # width of the bevel at the trailing edge; None: from thickness
     target: str = "clark-y"  # section to compare with
     steps: tuple[Fraction, ...] = (0.5,)  # stepped: where each upper layer ends, fraction of chord
@@ -164,7 +168,9 @@ class TailSurface(Section):
     down: Angle = 0.1920  # elevator down / rudder right
     gap_sealed: bool = True
     layers: int = Field(default=1, ge=1, le=3)
-    stiffener: str | None = None  # stock name of a stick, rod or tape along the span; None: bare board
+    stiffener: str | None = (
+        None  # stock name of a stick, rod or tape along the span; None: bare board
+    )
     stiffener_extent: Fraction = 0.8  # of the span
     dihedral: Angle = 0.0  # of each half; the V angle of a V-tail
 
@@ -273,7 +279,9 @@ class Receiver(Section):
 class Servo(Section):
     """[[servo]] one servo and the linkage it drives."""
 
-    role: Literal["aileron", "aileron left", "aileron right", "elevator", "rudder", "vee left", "vee right"]
+    role: Literal[
+        "aileron", "aileron left", "aileron right", "elevator", "rudder", "vee left", "vee right"
+    ]
     stock: str = "servo 9 g"
     mass: Mass | None = None
     position: Length | None = None  # None: from its role

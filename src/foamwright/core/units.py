@@ -1,0 +1,420 @@
+"""Units at the edges: text with a unit in, SI inside, and back to the builder's words.
+
+A closed table of the trade's units; the reasons are in docs/decisions/0004-units.md. Every factor is exact by
+definition unless its comment says otherwise, and tests/agreement compares each with a general units library.
+"""
+
+import difflib
+import math
+import re
+
+from foamwright.core.errors import FoamwrightError
+
+INCH = 0.0254  # m, exact by definition, international yard and pound agreement 1959
+POUND = 0.45359237  # kg, exact by definition, same agreement
+OUNCE = POUND / 16  # kg
+GRAVITY = 9.80665  # m/s², standard gravity, ISO 80000-4
+FOOT = 12 * INCH  # m
+DEGREE = math.pi / 180  # rad
+TURN_PER_MINUTE = math.pi / 30  # rad/s
+CELSIUS_ZERO = 273.15  # K, exact by definition
+FAHRENHEIT_ZERO = 459.67  # °F between absolute zero and 0 °F
+
+UNITS: dict[str, dict[str, float]] = {
+    "length": {"mm": 0.001, "cm": 0.01, "m": 1.0, "in": INCH, "ft": FOOT},
+    "mass": {"g": 0.001, "kg": 1.0, "oz": OUNCE, "lb": POUND},
+    "angle": {"deg": DEGREE, "rad": 1.0},
+    "speed": {"m/s": 1.0, "km/h": 1 / 3.6, "mph": 0.44704, "kn": 1852 / 3600, "ft/s": FOOT},
+    "temperature": {"degC": 1.0, "degF": 5 / 9, "K": 1.0},
+    "charge": {"mAh": 3.6, "Ah": 3600.0, "C": 1.0},
+    "current": {"A": 1.0, "mA": 0.001},
+    "voltage": {"V": 1.0, "mV": 0.001},
+    "resistance": {"mohm": 0.001, "ohm": 1.0},
+    "kv": {"Kv": TURN_PER_MINUTE, "rpm/V": TURN_PER_MINUTE},
+    "power": {"W": 1.0, "kW": 1000.0},
+    "areal mass": {
+        "g/m2": 0.001,
+        "g/dm2": 0.1,
+        "kg/m2": 1.0,
+        "oz/ft2": OUNCE / FOOT**2,
+        "g/in2": 0.001 / INCH**2,
+    },
+    "density": {"kg/m3": 1.0, "g/cm3": 1000.0, "lb/ft3": POUND / FOOT**3},
+    "force": {"N": 1.0, "gf": 0.001 * GRAVITY, "kgf": GRAVITY, "ozf": OUNCE * GRAVITY},
+    "torque": {
+        "N m": 1.0,
+        "kgf cm": 0.01 * GRAVITY,
+        "gf cm": 1e-5 * GRAVITY,
+        "ozf in": OUNCE * GRAVITY * INCH,
+    },
+    "time": {"s": 1.0, "min": 60.0, "h": 3600.0},
+    "pressure": {"Pa": 1.0, "kPa": 1e3, "MPa": 1e6, "GPa": 1e9},
+    "fraction": {"%": 0.01, "": 1.0},
+    "money": {"": 1.0},
+}
+ALIASES: dict[str, dict[str, str]] = {
+    "length": {
+        '"': "in", "''": "in", "”": "in", "″": "in", "inch": "in", "inches": "in",
+        "'": "ft", "’": "ft", "′": "ft", "foot": "ft", "feet": "ft",
+        "metre": "m", "metres": "m", "meter": "m", "meters": "m",
+    },
+    "mass": {"gram": "g", "grams": "g", "ounce": "oz", "ounces": "oz", "lbs": "lb"},
+    "angle": {"°": "deg", "degree": "deg", "degrees": "deg"},
+    "speed": {"kmh": "km/h", "km/hr": "km/h", "kt": "kn", "knots": "kn", "fps": "ft/s"},
+    "temperature": {"°C": "degC", "C": "degC", "°F": "degF", "F": "degF"},
+    "current": {"amp": "A", "amps": "A"},
+    "voltage": {"volt": "V", "volts": "V"},
+    "resistance": {"Ω": "ohm", "mΩ": "mohm", "ohms": "ohm"},
+    "kv": {"kv": "Kv", "KV": "Kv", "rpm/v": "Kv"},
+    "power": {"watt": "W", "watts": "W"},
+    "torque": {"Nm": "N m", "N*m": "N m", "kg cm": "kgf cm", "kg*cm": "kgf cm", "kgcm": "kgf cm",
+               "oz in": "ozf in", "oz-in": "ozf in"},
+    "time": {"sec": "s", "minutes": "min", "hours": "h"},
+}  # fmt: skip
+LIMITS = {
+    "length": 1e4,  # m; a field 10 km up is past any
+    "mass": 100.0,  # kg
+    "angle": 2 * math.pi,  # rad, one turn
+    "speed": 400.0,  # m/s, past sound
+    "temperature": 1000.0,  # K
+    "charge": 3.6e6,  # A s, 1000 Ah
+    "kv": 1e5 * TURN_PER_MINUTE,  # rad/(s V)
+    "fraction": 100.0,
+}
+LARGEST = 1e15  # SI, for dimensions without a limit of their own; assumed, only catches slips
+EXAMPLES = {
+    "length": ("in", "mm"),
+    "mass": ("oz", "g"),
+    "angle": ("deg", ""),
+    "speed": ("m/s", "mph"),
+    "temperature": ("degC", "degF"),
+    "charge": ("mAh", "Ah"),
+    "current": ("A", ""),
+    "voltage": ("V", ""),
+    "resistance": ("mohm", "ohm"),
+    "kv": ("Kv", ""),
+    "power": ("W", ""),
+    "areal mass": ("g/m2", "oz/ft2"),
+    "density": ("kg/m3", ""),
+    "force": ("N", "ozf"),
+    "torque": ("kgf cm", "ozf in"),
+    "time": ("s", "min"),
+    "pressure": ("MPa", ""),
+}
+COMPOUND = {("ft", "in"), ("lb", "oz"), ("min", "s"), ("h", "min")}
+_NUMBER = r"(?:\d+[ -]+\d+/\d+|\d+/\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)"
+_ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
+_TWO = re.compile(rf"([+-]?)({_NUMBER})\s*([a-z'’′]+)\s+({_NUMBER})\s*([a-z\"'”″]+)")
+_COMMA = re.compile(r"(\d),(\d+)")
+_WRITTEN = str.maketrans(
+    {"\u2212": "-", "\u00a0": " ", "\u202f": " ", "²": "2", "³": "3", "·": " ", "\u2126": "Ω"}
+    | {sign: f" {text}" for sign, text in {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8"}.items()}
+)
+
+
+class UnitError(FoamwrightError, ValueError):
+    """A value that cannot be read: what was found, what is accepted, how to mend it."""
+
+    def __init__(self, got: str, allowed: str, fix: str) -> None:
+        self.got, self.allowed, self.fix = got, allowed, fix
+        super().__init__(f"{got}; {allowed}. {fix}".rstrip())
+
+
+def parse(value: object, dimension: str) -> float:
+    """Turn a text with a unit into SI.
+
+    Args:
+        value: Text such as "7 1/2 in", "3 ft 10 in", "2200 mAh", "15 °C". [any]
+        dimension: A key of UNITS, such as "length". [-]
+
+    Returns:
+        The value in SI. [any]
+
+    Raises:
+        UnitError: No unit, an unknown unit, a unit of something else, no number, or an absurd one.
+
+    Source:
+        Factors: definitions, see UNITS; compared with a units library in tests/agreement.
+
+    Example:
+        >>> parse("7 1/2 in", "length")
+        0.1905
+        >>> round(parse("59 degF", "temperature"), 2)
+        288.15
+    """
+    if isinstance(value, bool) or not isinstance(value, (str, int, float)):
+        raise UnitError(_shown(value), _kind(dimension), _fix(7, dimension))
+    if not isinstance(value, str):
+        return _bare(float(value), str(value), dimension)
+    text = " ".join(value.translate(_WRITTEN).split())
+    return _sane(_read(text, value, dimension), value, dimension)
+
+
+def _read(text: str, got: str, dimension: str) -> float:
+    shown = _shown(got)
+    comma = _COMMA.search(text)
+    if comma:
+        raise UnitError(shown, "a decimal comma is not read", _fix_comma(text))
+    two = _TWO.fullmatch(text)
+    if two and dimension in ("length", "mass", "time"):
+        units = (_known(two[3], dimension), _known(two[5], dimension))
+        if units in COMPOUND:
+            sum_ = _number(two[2], shown, dimension) * UNITS[dimension][units[0]]
+            sum_ += _number(two[4], shown, dimension) * UNITS[dimension][units[1]]
+            return _tidy(-sum_ if two[1] == "-" else sum_)
+    one = _ONE.fullmatch(text)
+    if not one:
+        raise UnitError(shown, _kind(dimension), _fix(7, dimension))
+    number = _number(one[1], shown, dimension)
+    unit = _known(one[2], dimension)
+    if unit is None:
+        return _wrong_unit(one[1], one[2], shown, dimension)
+    if dimension == "temperature":
+        return _kelvin(number, unit)
+    return _tidy(number * UNITS[dimension][unit])
+
+
+def _number(text: str, shown: str, dimension: str) -> float:
+    sign = -1.0 if text.startswith("-") else 1.0
+    body = text.lstrip("+-")
+    if "/" not in body:
+        return sign * float(body)
+    whole, _, fraction = body.replace("-", " ").rpartition(" ")
+    top, bottom = fraction.split("/")
+    if int(bottom) == 0:
+        raise UnitError(shown, "a fraction over zero has no value", _fix(7, dimension))
+    return sign * (int(whole or 0) + int(top) / int(bottom))
+
+
+def _kelvin(number: float, unit: str) -> float:
+    if unit == "degC":
+        return _tidy(number + CELSIUS_ZERO)
+    if unit == "degF":
+        return _tidy((number + FAHRENHEIT_ZERO) * 5 / 9)
+    return number
+
+
+def _tidy(value: float) -> float:
+    """Drop the last-bit noise of a decimal factor: 9 mm is 0.009, not 0.009000000000000001."""
+    return float(f"{value:.15g}")
+
+
+def _known(unit: str, dimension: str) -> str | None:
+    unit = unit.strip()
+    if unit in UNITS[dimension]:
+        return unit
+    return ALIASES.get(dimension, {}).get(unit)
+
+
+def _bare(number: float, got: str, dimension: str) -> float:
+    if "" in UNITS[dimension]:
+        return _sane(number, got, dimension)
+    raise UnitError(got, f"{_article(dimension)} needs its unit", _fix(number, dimension))
+
+
+def _wrong_unit(number: str, unit: str, shown: str, dimension: str) -> float:
+    names = [name for name in UNITS[dimension] if name]
+    accepted = f"{_article(dimension)} is written in {_listed(names) if names else 'no unit'}"
+    if not unit:
+        raise UnitError(
+            shown,
+            f"{_article(dimension)} needs its unit",
+            _fix(float(_number(number, shown, dimension)), dimension),
+        )
+    others = [other for other in UNITS if other != dimension and _known(unit, other)]
+    if others:
+        accepted = f"{unit} is a unit of {others[0]}, and {accepted}"
+        raise UnitError(
+            shown, accepted, _fix(_number(number, shown, dimension), dimension, same=False)
+        )
+    near = _nearest(unit, dimension)
+    fix = (
+        f'Write "{number} {near}".' if near else _fix(_number(number, shown, dimension), dimension)
+    )
+    raise UnitError(shown, accepted, fix)
+
+
+def _nearest(unit: str, dimension: str) -> str | None:
+    names = {name.lower(): name for name in UNITS[dimension] if name}
+    names |= {alias.lower(): name for alias, name in ALIASES.get(dimension, {}).items()}
+    low = unit.lower()
+    found = difflib.get_close_matches(low, names, n=3, cutoff=0.5)
+    found.sort(key=lambda name: name[0] != low[0])  # of the nearest, one that starts alike
+    return names[found[0]] if found else None
+
+
+def _sane(value: float, got: object, dimension: str) -> float:
+    limit = LIMITS.get(dimension, LARGEST)
+    if not math.isfinite(value):
+        raise UnitError(_shown(got), "it must be a finite number", _fix(7, dimension))
+    if abs(value) > limit:
+        largest = format_value(limit, dimension) if dimension in LIMITS else "any in this trade"
+        raise UnitError(_shown(got), f"that is beyond {largest}", "Check the number and its unit.")
+    if dimension == "temperature" and value < 0.0:
+        raise UnitError(
+            _shown(got), "that is below absolute zero", "Check the number and its unit."
+        )
+    return value
+
+
+def _shown(got: object) -> str:
+    text = str(got) if not isinstance(got, str) else f'"{got}"'
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def _article(dimension: str) -> str:
+    if dimension == "kv":
+        return "a motor's Kv"
+    return f"an {dimension}" if dimension[0] in "aeiou" else f"a {dimension}"
+
+
+def _kind(dimension: str) -> str:
+    return f"{_article(dimension)} is a number with its unit"
+
+
+def _listed(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
+
+
+def _fix(number: float, dimension: str, *, same: bool = True) -> str:
+    first, second = EXAMPLES.get(dimension, ("", ""))
+    if not first:
+        return 'Write "35 %" or 0.35.' if dimension == "fraction" else "Write a plain number."
+    if dimension == "length" and abs(number) > 72:
+        first, second = second, first
+    if not math.isfinite(number):
+        number = 7
+    texts = [f'"{number:.10g} {first}"']
+    if second:
+        si = parse(f"{number:.10f} {first}", dimension) if _fits(number, first, dimension) else None
+        if same and si is not None:
+            texts.append(f'"{_in_unit(si, second, dimension)}"')
+        else:
+            texts.append(f'"{number:.10g} {second}"')
+    return f"Write {' or '.join(texts)}."
+
+
+def _fits(number: float, unit: str, dimension: str) -> bool:
+    return abs(number) * UNITS[dimension][unit] < LIMITS.get(dimension, LARGEST)
+
+
+def _in_unit(value: float, unit: str, dimension: str) -> str:
+    if dimension == "temperature":
+        number = value - CELSIUS_ZERO if unit == "degC" else value * 9 / 5 - FAHRENHEIT_ZERO
+    else:
+        number = value / UNITS[dimension][unit]
+    return f"{number:.4g} {unit}"
+
+
+def _fix_comma(text: str) -> str:
+    point = _COMMA.sub(r"\1.\2", text)
+    if re.search(r"\d,\d{3}(?!\d)", text):
+        return f'Write "{text.replace(",", "")}", or "{point}" if the comma is a decimal point.'
+    return f'Write "{point}".'
+
+
+METRIC = {
+    "length": "mm", "mass": "g", "angle": "deg", "speed": "m/s", "temperature": "degC", "charge": "mAh",
+    "current": "A", "voltage": "V", "resistance": "mohm", "kv": "Kv", "power": "W", "areal mass": "g/dm2",
+    "density": "kg/m3", "force": "N", "torque": "kgf cm", "time": "s", "pressure": "MPa", "fraction": "%",
+    "money": "",
+}  # fmt: skip
+IMPERIAL = METRIC | {
+    "length": "in", "mass": "oz", "speed": "mph", "temperature": "degF", "areal mass": "oz/ft2",
+    "density": "lb/ft3", "force": "ozf", "torque": "ozf in",
+}  # fmt: skip
+SHOWN = {
+    "degC": "°C",
+    "degF": "°F",
+    "g/dm2": "g/dm²",
+    "oz/ft2": "oz/ft²",
+    "kg/m3": "kg/m³",
+    "lb/ft3": "lb/ft³",
+}
+
+
+def format_value(
+    value: float, dimension: str, system: str = "metric", *, precise: bool = False
+) -> str:
+    """SI in the builder's words, which `parse` reads back.
+
+    Args:
+        value: In SI. [any]
+        dimension: A key of UNITS, such as "length". [-]
+        system: "metric" or "inch". [-]
+        precise: Keep all digits that matter, for writing into a design file. [-]
+
+    Returns:
+        Text such as "362 mm" or "14 1/4 in": whole millimetres or 1/32 in where that is close enough,
+        three digits otherwise. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> format_value(0.36195, "length", "inch")
+        '14 1/4 in'
+        >>> format_value(0.36195, "length")
+        '362 mm'
+    """
+    unit = (IMPERIAL if system == "inch" else METRIC)[dimension]
+    unit = _sized(value, unit)
+    if not math.isfinite(value):
+        return "not known"
+    if unit == "in":
+        return _inches(value / INCH, precise=precise)
+    if dimension == "temperature":
+        number = value - CELSIUS_ZERO if unit == "degC" else value * 9 / 5 - FAHRENHEIT_ZERO
+    else:
+        number = value / UNITS[dimension][unit]
+    text = _precise(number) if precise else _plain(number, unit)
+    return f"{text} {SHOWN.get(unit, unit)}".rstrip()
+
+
+def _sized(value: float, unit: str) -> str:
+    """A neighbouring unit where the usual one would give unhandy numbers."""
+    size = abs(value)
+    larger = {"mm": (10.0, "m"), "in": (20 * FOOT, "ft"), "g": (10.0, "kg"), "mohm": (1.0, "ohm")}
+    larger |= {"s": (600.0, "min"), "MPa": (1e9, "GPa")}
+    limit, other = larger.get(unit, (math.inf, unit))
+    if size >= limit:
+        return other
+    return "kPa" if unit == "MPa" and 0.0 < size < 1e6 else unit
+
+
+def _precise(number: float) -> str:
+    return (
+        f"{number:.9g}" if "e" not in f"{number:.9g}" else f"{number:.9f}".rstrip("0").rstrip(".")
+    )
+
+
+def _plain(number: float, unit: str) -> str:
+    size = abs(number)
+    decimals = 0 if size >= 20 else 1 if size >= 10 else 2
+    if unit in ("deg", "mph", "m/s", "degC", "degF", "g/dm2", "oz/ft2", "A", "V", "oz"):
+        decimals = 0 if size >= 200 else 1
+    if 0 < size < 0.5 and unit not in ("deg", "degC", "degF"):
+        decimals = min(6, 2 - math.floor(math.log10(size)) - 1)
+    text = f"{number:.{decimals}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def _inches(number: float, *, precise: bool) -> str:
+    parts = round(abs(number) * 32)
+    error = abs(abs(number) - parts / 32)
+    allowed = 1e-6 if precise else 1 / 63 if abs(number) >= 0.25 else 0.03 * abs(number)
+    if error > allowed:
+        return f"{_precise(number) if precise else _short(number)} in"
+    sign = "-" if number < 0 and parts else ""
+    whole, rest = divmod(parts, 32)
+    if not rest:
+        return f"{sign}{whole} in"
+    shared = math.gcd(rest, 32)
+    fraction = f"{rest // shared}/{32 // shared}"
+    return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
+
+
+def _short(number: float) -> str:
+    return f"{number:.3f}".rstrip("0").rstrip(".") if abs(number) >= 5e-4 else f"{number:.2g}"
