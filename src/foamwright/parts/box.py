@@ -121,7 +121,8 @@ def _skin(
     stops = widths[(widths[:, 0] > ends[0] + 1e-6) & (widths[:, 0] < ends[1] - 1e-6), 0]
     cuts = split_places(ends[1] - ends[0], 0.98 * board.longest, field="fuselage.length")
     joints = np.array([c + ends[0] for c in cuts])
-    places = np.unique(np.round(np.concatenate([[*ends], inside, stops, joints]), 6))
+    marks: Array = np.concatenate([np.array(ends), inside, stops, joints])
+    places: Array = np.unique(np.round(marks, 6))
     heights = np.interp(places, line[:, 0], line[:, 1]) + up * 0.5 * board.thickness
     half = 0.5 * np.interp(places, widths[:, 0], widths[:, 1]) - board.thickness
     arc = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(places), np.diff(heights)))])
@@ -129,9 +130,7 @@ def _skin(
     breaks = [0, *(int(np.argmin(np.abs(places - j))) for j in joints), len(places) - 1]
     for number, (i, j) in enumerate(pairwise(breaks)):
         run, wide = arc[i : j + 1] - arc[i], half[i : j + 1]
-        ring = np.vstack(
-            [np.column_stack([run, -wide]), np.column_stack([run, wide])[::-1]]
-        )
+        ring = np.vstack([np.column_stack([run, -wide]), np.column_stack([run, wide])[::-1]])
         flats: list[Flat] = []
         for k in range(j - i):
             a, b = i + k, i + k + 1
@@ -176,9 +175,7 @@ def _bends(places: Array, heights: Array, run: Array, wide: Array) -> tuple[Line
     return tuple(lines)
 
 
-def _formers(
-    design: Design, board: BoardWork, view: SideView, widths: Array
-) -> list[Piece]:
+def _formers(design: Design, board: BoardWork, view: SideView, widths: Array) -> list[Piece]:
     pieces: list[Piece] = []
     spots = {
         "nose former": nose_length(design),

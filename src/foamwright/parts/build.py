@@ -2,13 +2,15 @@
 
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Design
-from foamwright.parts.bought import bought_items, glue_item, pack_size
+from foamwright.parts.bought import bought_items
 from foamwright.parts.box import box_fuselage
 from foamwright.parts.covering import covering_pieces
+from foamwright.parts.estimates import pack_size
 from foamwright.parts.fittings import firewall, pack_stop, wing_dowels
 from foamwright.parts.flat_wing import ailerons, layered_skins, tip_plates
 from foamwright.parts.folded_skin import folded_skins
 from foamwright.parts.fuselage import profile_fuselage
+from foamwright.parts.glue import glue_item
 from foamwright.parts.material import BoardWork, board_work
 from foamwright.parts.model import PartsList
 from foamwright.parts.piece import Piece, finish

@@ -183,4 +183,3 @@ def _leading_edge(surface: LiftingSurface, tape: TapeStock) -> Flat:
     length = math.dist(panel.root, panel.tip)
     ring = rectangle(length, tape.width or USUAL_WIDTH)
     return bar(root, tip, ring, width_to=np.array([-1.0, 0.0, 0.0]), thickness=FILM)
-

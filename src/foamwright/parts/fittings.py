@@ -45,9 +45,7 @@ def circle(u: float, v: float, across: float) -> tuple[tuple[float, float], ...]
         13
     """
     radius, turn = 0.5 * across, 2.0 * math.pi / 12.0
-    points = [
-        (u + radius * math.cos(turn * k), v + radius * math.sin(turn * k)) for k in range(12)
-    ]
+    points = [(u + radius * math.cos(turn * k), v + radius * math.sin(turn * k)) for k in range(12)]
     return (*points, points[0])
 
 
@@ -100,7 +98,7 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
     side /= math.sqrt(float(side @ side))
     up = np.cross(side, axis)
     up = up if up[2] > 0.0 else -up
-    centre = np.array([0.0, 0.0, motor.height]) - 0.5 * thickness * axis
+    centre = np.array([0.0, 0.0, motor.height]) + 0.5 * thickness * axis
     flat = Flat(ring, centre - mid_u * side - mid_v * up, side, up, thickness)
     down, right = math.degrees(motor.down_thrust), math.degrees(motor.right_thrust)
     return Piece(
@@ -159,9 +157,7 @@ def wing_dowels(
         edge = float(np.interp(x, line[:, 0], line[:, 1]))
         z = edge - 3.0 * board.thickness if high else edge + 3.0 * board.thickness
         ring = rectangle(length, rod.width)
-        flat = Flat(
-            ring, np.array([x, -0.5 * length, z - 0.5 * rod.width]), Y, Z, rod.height
-        )
+        flat = Flat(ring, np.array([x, -0.5 * length, z - 0.5 * rod.width]), Y, Z, rod.height)
         pieces.append(
             Piece(
                 id=f"wing-dowel-{label}",

@@ -107,7 +107,7 @@ def ailerons(run: WingRun) -> list[Piece]:
         One a side and stretch of straight hinge; none without ailerons.
 
     Source:
-        Common practice: a strip of board with a bevelled hinge edge, a millimetre short at each end.
+        Common practice: a strip with a bevelled hinge edge, a millimetre short at each end.
 
     Example:
         >>> ailerons(run)[0].kind  # doctest: +SKIP
@@ -126,9 +126,7 @@ def ailerons(run: WingRun) -> list[Piece]:
         middle = [s.at(s.chord - 0.5 * cut.chord) for s in (inner, outer)]
         length = math.sqrt(float((middle[1] - middle[0]) @ (middle[1] - middle[0])))
         ring = rectangle(length, cut.chord)
-        flat = bar(
-            middle[0], middle[1], ring, width_to=-inner.aft, thickness=run.board.thickness
-        )
+        flat = bar(middle[0], middle[1], ring, width_to=-inner.aft, thickness=run.board.thickness)
         edge = cut.chord - run.board.thickness
         pieces += pair(
             Piece(

@@ -32,7 +32,7 @@ type Reader = Callable[[WingSection], float]
 class Blank:
     """The unfolded skin of one stretch.
 
-    v runs along the blank with the middle of the nose fold at 0: the bottom skin below, the top above;
+    v runs along the blank from the middle of the nose fold, the bottom skin below, the top above;
     u runs along the fold.
 
     Attributes:
@@ -48,7 +48,7 @@ class Blank:
     sweep: float
 
     def point(self, place: float, reach: float) -> tuple[float, float]:
-        """Flat point a streamwise distance from the fold, negative on the bottom skin. [m]"""
+        """Flat point [m] a streamwise distance from the fold, negative on the bottom skin."""
         along = (place - self.span.start) / math.cos(self.sweep)
         return (
             along + abs(reach) * math.sin(self.sweep),
@@ -56,7 +56,7 @@ class Blank:
         )
 
     def reach(self, places: Array | float, inner: float, outer: float) -> Array:
-        """A distance from the fold that runs straight from the inner to the outer end. [m]"""
+        """Distance [m] from the fold, running straight from the inner to the outer end."""
         share = (np.asarray(places) - self.span.start) / self.span.length
         return inner + share * (outer - inner)
 
@@ -185,9 +185,9 @@ def _stretches(run: WingRun, blank: Blank) -> list[tuple[float, float, float, fl
     rows = [(-1.0, -1.0, -half[0], -half[1]), (-half[0], -half[1], half[0], half[1])]
     low = (half[0], half[1])
     for inner, outer in zip(*creases, strict=False):
-        rows.append((*low, inner, outer))
+        rows.append((low[0], low[1], inner, outer))
         low = (inner, outer)
-    rows += [(*low, rear[0], rear[1]), (rear[0], rear[1], 1.0, 1.0)]
+    rows += [(low[0], low[1], rear[0], rear[1]), (rear[0], rear[1], 1.0, 1.0)]
     return rows
 
 
@@ -239,7 +239,7 @@ def _areal_mass(board: BoardWork, blank: Blank, ring: Array, length: float) -> f
     core = max(whole - board.papers * board.paper, 0.0)
     inner_paper = board.paper if board.papers == 2 else 0.0
     nose = _mean(blank, lambda s: _fold(s).width) * (core + inner_paper)
-    # A bevel to a feather edge takes half the foam and the inner paper over its width, on both skins.
+    # A bevel to a feather edge takes half the foam and the inner paper, on both skins.
     bevel = _mean(blank, lambda s: s.lines[0].at) * (core + 2.0 * inner_paper)
     return 1.0 - (nose + bevel) * length / (whole * area)
 
@@ -276,7 +276,9 @@ def folded_skins(run: WingRun) -> list[Piece]:
         nose = _across(blank, 0.0, 0.0)
         ring = np.vstack([bottom, nose[1], top[::-1], nose[0]])
         share = _areal_mass(run.board, blank, ring, span.length)
-        notes = "Drawn on the inside face: cut every line from this side; the other face is outside."
+        notes = (
+            "Drawn on the inside face: cut every line from this side; the other face is outside."
+        )
         if span.spliced:
             notes += " Outer end butts on the next skin: tape both faces."
         pieces += pair(

@@ -67,9 +67,7 @@ def profile_fuselage(
                 )
             )
     nose, (front, back) = nose_length(design), saddle_range(design)
-    pieces += _build_up(
-        "nose", body.nose_layers, design, board, view=view, ends=(0.0, nose)
-    )
+    pieces += _build_up("nose", body.nose_layers, design, board, view=view, ends=(0.0, nose))
     start = max(front, nose) if body.nose_layers >= body.saddle_layers else front
     if back - start > 0.01:
         pieces += _build_up(

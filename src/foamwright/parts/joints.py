@@ -13,8 +13,8 @@ def split_places(
 ) -> tuple[float, ...]:
     """Joints along a piece so that no part of it is longer than a board.
 
-    As few joints as possible, each as near to an even share as keeps it STAGGER away from the joints
-    to avoid and from both ends.
+    As few joints as possible, each as near to an even share as keeps it STAGGER away from the
+    joints to avoid and from both ends.
 
     Args:
         length: Of the whole piece. [m]

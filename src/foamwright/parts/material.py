@@ -8,9 +8,17 @@ from dataclasses import dataclass
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Board
-from foamwright.stock.model import BoardStock, PlyStock, RodStock, Stock, TapeStock
+from foamwright.stock.load import board_of
+from foamwright.stock.model import PlyStock, RodStock, Stock, TapeStock
 
-PAPERS_PEELED = {"both": 0, "one peeled": 1, "both peeled": 2}
+PAPERS_LEFT = {"both": 2, "one peeled": 1, "both peeled": 0}
+USUAL_ROD = {  # kind -> the stock entry that is usually meant; common practice
+    "craft stick": "jumbo craft stick",
+    "dowel": "hardwood dowel 1/8 in",
+    "bamboo": "bamboo skewer 3 mm",
+    "carbon": "carbon rod 3 mm",
+}
+USUAL_TAPE = {"mesh tape": "fibre mesh tape", "packing tape": "packing tape"}
 
 
 def entry[T](table: Mapping[str, T], name: str, field: str) -> T:
@@ -87,9 +95,7 @@ EDGE = 0.005  # m kept free along each edge of a board; common practice
 
 
 def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
-    """The design's board, with the weighed sheet in place of the stock band.
-
-    Areal mass = weighed mass / (length * width), less one paper for each that is peeled.
+    """The design's board as it is cut: weighed, measured and peeled.
 
     Args:
         board: The design's board table.
@@ -109,32 +115,13 @@ def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
         >>> board_work(design.board, stock, 0.005).papers  # doctest: +SKIP
         2
     """
-    sold: BoardStock = entry(stock.boards, board.stock, "board.stock")
-    areal = sold.areal_mass
-    if board.mass is not None:
-        areal = Band.exact(board.mass / (board.length * board.width), "weighed")
-    peeled = PAPERS_PEELED[board.papers]
-    paper = sold.paper_areal_mass
-    # A heavy paper makes a heavy sheet: what is peeled moves with the sheet's band, so it narrows it.
-    areal = Band(
-        areal.low - peeled * paper.typical,
-        areal.typical - peeled * paper.typical,
-        areal.high - peeled * paper.typical,
-        areal.source,
-    )
-    if areal.low <= 0.0:
-        raise DesignError(
-            "board.mass",
-            f"{1000 * (board.mass or 0.0):.0f} g a sheet",
-            f"the papers alone weigh {1000 * peeled * paper.typical:.0f} g/m2",
-            "Weigh a whole sheet, both papers on, as it is bought.",
-        )
+    used = board_of(board, stock)
     return BoardWork(
         name=board.stock,
         thickness=thickness,
-        areal_mass=areal,
-        paper=paper.typical,
-        papers=2 - peeled,
+        areal_mass=used.areal_mass,
+        paper=used.paper_areal_mass.typical,
+        papers=PAPERS_LEFT[board.papers],
         longest=max(board.length, board.width) - 2.0 * EDGE,
     )
 
@@ -189,7 +176,7 @@ def ply_areal_mass(ply: PlyStock) -> Band:
 
 
 def rod_of_kind(stock: Stock, kind: str, field: str) -> RodStock:
-    """The usual stock rod of a kind: the one nearest 3 mm across.
+    """The stock rod that is usually meant by a kind, else the one nearest 3 mm across.
 
     Args:
         stock: The stock tables.
@@ -209,6 +196,9 @@ def rod_of_kind(stock: Stock, kind: str, field: str) -> RodStock:
         >>> rod_of_kind(stock, "bamboo", "wing.reinforcement.0").kind  # doctest: +SKIP
         'bamboo'
     """
+    usual = stock.rods.get(USUAL_ROD.get(kind, ""))
+    if usual is not None:
+        return usual
     rods = [rod for rod in stock.rods.values() if rod.kind == kind]
     if not rods:
         raise DesignError(field, f'"{kind}"', "stock holds none of that kind", "Name its stock.")
@@ -216,7 +206,7 @@ def rod_of_kind(stock: Stock, kind: str, field: str) -> RodStock:
 
 
 def tape_of_kind(stock: Stock, kind: str, field: str) -> TapeStock:
-    """The first stock tape whose name holds the kind's first word.
+    """The stock tape that is usually meant, else the first named by the kind's first word.
 
     Args:
         stock: The stock tables.
@@ -236,6 +226,9 @@ def tape_of_kind(stock: Stock, kind: str, field: str) -> TapeStock:
         >>> tape_of_kind(stock, "mesh tape", "wing.reinforcement.0").name  # doctest: +SKIP
         'fibre mesh tape'
     """
+    usual = stock.tapes.get(USUAL_TAPE.get(kind, ""))
+    if usual is not None:
+        return usual
     word = kind.split()[0]
     for tape in stock.tapes.values():
         if word in tape.name:

@@ -82,7 +82,7 @@ class Part:
         areal_mass: Mass per flat area. [kg/m²]
         thickness: [m]
         mirrored_of: Id of the part whose mirror image it is; "" for none.
-        fold_along: Direction that folds and grain follow in the flat frame, unit vector; None when free.
+        fold_along: Unit vector that folds and grain follow in the flat frame; None when free.
         notes: What the builder must know: outside face, splice, glue face.
     """
 
@@ -103,7 +103,7 @@ class Part:
 
     @property
     def mass(self) -> float:
-        """Typical mass: area times areal mass. [kg]"""
+        """Typical mass [kg]: area times areal mass."""
         return float(self.outline.area) * self.areal_mass.typical
 
 

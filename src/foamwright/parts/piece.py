@@ -1,6 +1,7 @@
 """Parts while they are drawn: plain arrays, made into polygons all at once at the end."""
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 import shapely
@@ -178,7 +179,7 @@ def finish(pieces: list[Piece]) -> tuple[Part, ...]:
     rings = [ring if _area(ring) > 0.0 else ring[::-1] for ring in rings]
     counts = [len(ring) for ring in rings]
     owner = np.repeat(np.arange(len(rings)), counts)
-    polygons = shapely.polygons(shapely.linearrings(np.concatenate(rings), indices=owner))
+    polygons: Any = shapely.polygons(shapely.linearrings(np.concatenate(rings), indices=owner))
     outlines, faces = polygons[: len(pieces)], iter(polygons[len(pieces) :])
     parts: list[Part] = []
     for piece, outline in zip(pieces, outlines, strict=True):

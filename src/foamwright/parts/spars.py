@@ -15,6 +15,7 @@ from foamwright.parts.material import (
     ply_areal_mass,
     rod_areal_mass,
     rod_of_kind,
+    scaled,
     tape_of_kind,
 )
 from foamwright.parts.model import Line, LineKind, Source
@@ -32,7 +33,7 @@ type Array = NDArray[np.float64]
 
 
 def _bottom(station: Station, run: WingRun, place: float, fraction: float) -> float:
-    """Height of the underside in the chord frame at a chord fraction. [m]"""
+    """Height [m] of the underside in the chord frame at a chord fraction."""
     lower = np.array(frame_at(run.frames, place).panel.section.lower)
     return float(np.interp(fraction, lower[:, 0], lower[:, 1])) * station.chord
 
@@ -191,9 +192,7 @@ def reinforcements(run: WingRun, stock: Stock) -> list[Piece]:
                     flat = _along(run, item, (a + c, a + d), (shift, height))
                     length = float(flat[1])
                     ring = rectangle(length, width)
-                    place = bar(
-                        flat[0], flat[2], ring, width_to=-flat[3].aft, thickness=height
-                    )
+                    place = bar(flat[0], flat[2], ring, width_to=-flat[3].aft, thickness=height)
                     pieces += pair(
                         Piece(
                             id=f"reinforcement-{number + 1}-{stretch + 1}{'abcdefgh'[index]}"
@@ -313,7 +312,7 @@ def _brace(run: WingRun, stock: Stock) -> list[Piece]:
         rod = entry(stock.rods, joint.brace, "wing.joint.brace")
         areal, thickness, source = rod_areal_mass(rod), rod.width, Source.LENGTH
         height = rod.height if joint.brace_height is None else min(height, rod.height)
-        areal = Band(*(m * thickness / height for m in (areal.low, areal.typical, areal.high)))
+        areal = scaled(areal, thickness / height)
     # A flat V that stands on edge: its arms rise with the panels, seen from the front.
     climb = float(root.out[2]) / max(float(root.out[1]), 1e-9)
     ring = np.array(

@@ -29,13 +29,11 @@ def _outward(panel: LiftingPanel) -> Array:
 
 
 def _rings(surface: TailSurface, panel: LiftingPanel, field: str) -> tuple[Array, Array, Array]:
-    """Fixed and hinged outline and the hinge line's ends; u outwards, v forwards from the root's nose."""
+    """Fixed and hinged outline, and the ends of the hinge; u out, v forward from the root."""
     length = panel_length(panel)
     lead = panel.tip[0] - panel.root[0]
     inner, outer = hinge_chords(surface, length, field)
-    hinge = np.array(
-        [[0.0, inner - panel.root_chord], [length, outer - panel.tip_chord - lead]]
-    )
+    hinge = np.array([[0.0, inner - panel.root_chord], [length, outer - panel.tip_chord - lead]])
     gap = np.array([0.0, HINGE_GAP])
     tail = np.array([[0.0, -panel.root_chord], [length, -panel.tip_chord - lead]])
     fixed = np.vstack([hinge[0], hinge[1], [length, -lead], [0.0, 0.0]])
@@ -60,7 +58,7 @@ def _both(ring: Array) -> Array:
     right = [row for row in ring.tolist() if row[0] > 1e-9]
     inner = [row for row in ring.tolist() if row[0] <= 1e-9]
     other = [row for row in left.tolist() if row[0] < -1e-9]
-    # Right half counter-clockwise from the tail corner: tail tip, nose tip; then nose and left half.
+    # Counter-clockwise from the tail corner: right half's tip, the nose, the left half.
     return np.array([inner[0], *right, inner[-1], *other])
 
 
@@ -99,16 +97,15 @@ def tail_pieces(design: Design, airframe: Airframe, board: BoardWork, stock: Sto
     return pieces
 
 
-def _halves(
-    surface: TailSurface, panel: LiftingPanel, board: BoardWork, field: str
-) -> list[Piece]:
+def _halves(surface: TailSurface, panel: LiftingPanel, board: BoardWork, field: str) -> list[Piece]:
     """Fixed and hinged pieces of one side, layer by layer."""
     split_places(panel_length(panel), board.longest, field=f"{field}.span")
     fixed, moved, hinge = _rings(surface, panel, field)
     out = _outward(panel)
     control = "elevator" if field == "stab" else "rudder"
     names = (
-        ("V-tail half", "ruddervator") if field == "stab" and surface.dihedral > 0.35
+        ("V-tail half", "ruddervator")
+        if field == "stab" and surface.dihedral > 0.35
         else (field, control)
     )
     twist = panel.root_twist
@@ -179,9 +176,11 @@ def _stiffeners(
     forward = np.array([-1.0, 0.0, 0.0])
     behind = 0.5 * surface.hinge * surface.chord
     ring = rectangle(length, width)
-    origin = np.array(panel.root) - (behind + 0.5 * width) * forward + (
-        0.5 * (panel.section.thickness_ratio * panel.section.chord + height)
-    ) * normal
+    origin = (
+        np.array(panel.root)
+        - (behind + 0.5 * width) * forward
+        + (0.5 * (panel.section.thickness_ratio * panel.section.chord + height)) * normal
+    )
     right = Piece(
         id=f"{field}-stiffener-right" if sides == 2 else f"{field}-stiffener",
         name=f"{field} stiffener",
@@ -196,4 +195,7 @@ def _stiffeners(
     )
     if sides == 1:
         return [right]
-    return [replace(right, side="right"), mirrored(right, id=f"{field}-stiffener-left", side="left")]
+    return [
+        replace(right, side="right"),
+        mirrored(right, id=f"{field}-stiffener-left", side="left"),
+    ]

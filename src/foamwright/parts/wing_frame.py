@@ -57,7 +57,7 @@ class PanelFrame:
     sweep: float
 
     def station(self, place: float) -> Station:
-        """Station at a distance along the half span, extrapolating beyond the panel. [m]"""
+        """Station at a distance [m] along the half span, extrapolating beyond the panel."""
         panel = self.panel
         share = (place - self.start) / self.length
         root, tip = np.array(panel.root), np.array(panel.tip)

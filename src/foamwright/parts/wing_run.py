@@ -45,7 +45,7 @@ class Span:
 
     @property
     def length(self) -> float:
-        """Length along the half span. [m]"""
+        """Length along the half span [m]."""
         return self.end - self.start
 
 
@@ -73,7 +73,7 @@ class WingRun:
 
     @property
     def skin_joints(self) -> tuple[float, ...]:
-        """Joints of the skin along the half span, the centre included. [m]"""
+        """Joints of the skin along the half span [m], the centre included."""
         return (0.0, *(span.end for span in self.spans[:-1]))
 
 

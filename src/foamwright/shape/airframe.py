@@ -8,7 +8,9 @@ from foamwright.shape.body import build_body, side_outline
 from foamwright.shape.model import Airframe
 from foamwright.shape.surfaces import build_tail, build_wing
 
-PROPELLER_AHEAD = 0.035  # m from firewall to propeller: motor and adapter of the usual size; assumed
+PROPELLER_AHEAD = (
+    0.035  # m from firewall to propeller: motor and adapter of the usual size; assumed
+)
 WHEEL_WIDTH = 0.012  # m, foam wheel; assumed
 LEG_WIDTH = 0.002  # m, of a wire leg; assumed
 

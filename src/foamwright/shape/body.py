@@ -259,8 +259,7 @@ def build_body(design: Design, board_thickness: float) -> Body:
     plan = float(run @ (wide[1:] + wide[:-1])) / 2.0
     ends = float(height[0] * wide[0] + height[-1] * wide[-1])
     stations = tuple(
-        BodyStation(*row)
-        for row in np.column_stack([places, bottom, top, wide]).tolist()
+        BodyStation(*row) for row in np.column_stack([places, bottom, top, wide]).tolist()
     )
     return Body(
         build=design.fuselage.build,

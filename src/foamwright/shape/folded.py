@@ -1,4 +1,4 @@
-"""The folded section: one board bent round a nose, over a spar, closed at a bevelled trailing edge."""
+"""The folded section: one board bent round a nose, over a spar, bevelled at the trailing edge."""
 
 import math
 from dataclasses import dataclass
@@ -11,12 +11,12 @@ from foamwright.shape.model import FoldLine, WingSection
 from foamwright.shape.outline import measure, target_distance
 from foamwright.shape.skin import BentSkin, SkinProblem, bend_skin
 
-# How far outside the board's middle the length-keeping line runs, in thicknesses: where the foam is
-# cut through and the outer paper kept, the paper keeps its length; a dent leaves the middle; assumed.
+# How far outside the board's middle the length-keeping line runs, in thicknesses: where the foam
+# is cut and the outer paper kept, that paper keeps its length; a dent leaves the middle; assumed.
 NEUTRAL = {"fold": 0.5, "score": 0.5, "crease": 0.0, "bevel": 0.0}
 NOSE_RADIUS = 1.0  # of the wrapped paper, in board thicknesses: the boards' inner edges just meet
-# The fold lets the top skin leave steeper than a straight line to the spar by this factor; of 1.2 to
-# 1.8 tried, it brings chords of 170 to 210 mm nearest the Clark-Y ordinates.
+# The fold lets the top skin leave steeper than a straight line to the spar by this factor; of 1.2
+# to 1.8 tried, it brings chords of 170 to 210 mm nearest the Clark-Y ordinates.
 NOSE_STEEPNESS = 1.6
 BARE_NOSE_SLOPE = 0.35  # without a spar; assumed
 BEVEL_WIDTH = 8.0  # in board thicknesses when the design gives none, 1 1/2 in; common practice
@@ -230,8 +230,9 @@ def _to_chord_line(frame: _Frame, points: Array) -> Array:
 def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> WingSection:
     """Section of a folded wing as it comes off the building board.
 
-    The bottom skin lies flat, the paper wraps the nose as a circle of one thickness, the top skin is an
-    elastic strip with hinges at its creases, glued to both edges of the spar and bevelled at the tail.
+    The bottom skin lies flat, the paper wraps the nose as a circle of one thickness, the top skin
+    is an elastic strip with hinges at its creases, glued to both edges of the spar and bevelled at
+    the tail.
 
     Args:
         recipe: Creases, bevel, spar and target.
@@ -271,9 +272,7 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
         )
         (x0, z0), (x1, z1) = _to_chord_line(frame, corners).tolist()
         box = (x0, z0, x1, z1)
-    bottom_angle = math.atan2(
-        frame.radius - 0.5 * frame.rest, frame.length - frame.radius
-    )
+    bottom_angle = math.atan2(frame.radius - 0.5 * frame.rest, frame.length - frame.radius)
     return WingSection(
         build="folded",
         upper=tuple(map(tuple, upper.tolist())),

@@ -1,6 +1,7 @@
 """Sections of flat layers: the plate and the stepped section."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -117,7 +118,7 @@ def _check(
                 f"{last:.2f} of a {1000 * chord:.0f} mm chord",
                 "Use 0.5, or 0.75 and 0.5.",
             )
-    if any(a - b < 2.0 * thickness / chord for a, b in zip(ends, ends[1:], strict=False)):
+    if any(a - b < 2.0 * thickness / chord for a, b in pairwise(ends)):
         raise DesignError(
             "wing.steps",
             ", ".join(f"{end:.2f}" for end in ends),

@@ -14,7 +14,7 @@ class FoldLine:
         kind: "fold" (leading edge), "crease", "score" or "bevel".
         at: Distance from the trailing edge of the bottom skin along the blank. [m]
         angle: Change of direction at the line. [rad]
-        width: Width of the strip of foam taken out along it, half to each side; 0 for a plain line. [m]
+        width: Of the strip of foam taken out along it, half to each side; 0: a plain line. [m]
     """
 
     kind: str
@@ -146,7 +146,7 @@ class LiftingSurface:
 
     @property
     def quarter_chord_x(self) -> float:
-        """Quarter point of the mean aerodynamic chord. [m]"""
+        """Quarter point of the mean aerodynamic chord [m]."""
         return self.mean_chord_x + 0.25 * self.mean_chord
 
 

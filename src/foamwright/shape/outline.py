@@ -50,9 +50,7 @@ def measure(upper: Array, lower: Array) -> OutlineSize:
     return OutlineSize(float((over - under).max()), float(mean[np.abs(mean).argmax()]))
 
 
-def target_distance(
-    target: str, upper: Array, lower: Array
-) -> tuple[float | None, float | None]:
+def target_distance(target: str, upper: Array, lower: Array) -> tuple[float | None, float | None]:
     """Distance of an outline to its target section, both on their own chord lines.
 
     Args:

@@ -1,4 +1,4 @@
-"""The top skin as a bent sheet: an elastic strip between creases, over the spar, held at both ends."""
+"""The top skin as a bent sheet: an elastic strip with creases, over the spar, held at both ends."""
 
 from dataclasses import dataclass
 from itertools import pairwise
@@ -57,7 +57,7 @@ class SkinProblem:
 
 
 def _assemble(nodes: Array, creased: list[bool], stiffness: float) -> tuple[Array, list[int]]:
-    """Stiffness matrix of a beam with rotary springs; unknowns per node w, left slope[, right slope]."""
+    """Stiffness matrix of a beam with rotary springs; per node w, left slope[, right slope]."""
     first: list[int] = []
     size = 0
     for crease in creased:
@@ -153,11 +153,7 @@ def _sample(
         + s * s * (3 - 2 * s) * w1
         + s * s * (s - 1) * h * m1
     )
-    slope = (
-        6 * s * (s - 1) * (w0 - w1) / h
-        + (1 - s) * (1 - 3 * s) * m0
-        + s * (3 * s - 2) * m1
-    )
+    slope = 6 * s * (s - 1) * (w0 - w1) / h + (1 - s) * (1 - 3 * s) * m0 + s * (3 * s - 2) * m1
     speed = np.sqrt(1.0 + slope * slope)
     step = h / (SAMPLES - 1)
     # The trapezium rule with its end-slope correction per step (exact to the fourth order).

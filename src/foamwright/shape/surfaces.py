@@ -82,7 +82,7 @@ def build_wing(design: Design, outline: Outline, board_thickness: float) -> Lift
     wing, chords = design.wing, wing_chords(design)
     first = wing_section(wing, chords[0][0], board_thickness)
     bottom = first.bottom_angle
-    # The chord line starts above the flat bottom's front end; the last lower point lies on that bottom.
+    # The chord line starts above the flat bottom; the last lower point lies on that bottom.
     tail_x, tail_z = first.lower[-1]
     rise = first.chord * (tail_x * math.sin(bottom) - tail_z * math.cos(bottom))
     at: Vector = (wing.position, 0.0, _underside(design, outline, chords[0][0]) + rise)
@@ -298,9 +298,7 @@ def build_tail(
     if kind == "V":
         at = (stab.position, 0.0, seat if stab.height is None else stab.height)
         panel = _plate_panel(stab, at, half, board_thickness, rise=stab.dihedral)
-        controls = tuple(
-            _control(name, stab, half, 2, "stab") for name in ("elevator", "rudder")
-        )
+        controls = tuple(_control(name, stab, half, 2, "stab") for name in ("elevator", "rudder"))
         return _surface("stab", [panel], controls, mirrored=True, sits_on_body=True), None
     if fin is None:
         raise DesignError(
