@@ -2,8 +2,10 @@
 
 import io
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from contextlib import contextmanager
+from importlib import import_module
+from types import ModuleType
 from typing import Any
 
 import shapely
@@ -15,6 +17,7 @@ from foamwright.sheets.styles import STYLES
 
 PER_METRE = 1000.0  # mm
 SPACE = 50.0  # mm between boards
+MILLIMETRES = 4  # DXF header variable $INSUNITS
 COLOURS = {
     "cut": 1,
     "score": 5,
@@ -24,15 +27,15 @@ COLOURS = {
     "mark": 8,
     "board": 9,
     "note": 8,
-}
+}  # DXF colour numbers
 WORDS = "words"  # layer of all texts
 
 
 def write_dxf(drawings: Sequence[Drawing], *, title: str = "", kerf: float = 0.0) -> str:
     """Write all boards as one DXF drawing.
 
-    Outlines are closed polylines on layer "cut". With a kerf the outer rings grow and the holes shrink
-    by half of it, so that a machine whose cut has that width leaves the part true.
+    Outlines are closed polylines on layer "cut". With a kerf the outer rings grow and the holes
+    shrink by half of it, so that a machine whose cut has that width leaves the part true.
 
     Args:
         drawings: Boards, drawn from left to right. [-]
@@ -49,16 +52,14 @@ def write_dxf(drawings: Sequence[Drawing], *, title: str = "", kerf: float = 0.0
         >>> "SECTION" in write_dxf([Drawing("Board 1 of 1", 0.762, 0.508, (), ())])
         True
     """
-    import ezdxf
-    from ezdxf import units
-
-    with _fixed_dates():
-        document = ezdxf.new("R2010", units=units.MM)
+    ezdxf = import_module("ezdxf")  # late: it takes a second
+    with _fixed_dates(ezdxf):
+        document = ezdxf.new("R2010", units=MILLIMETRES)
         document.header["$MEASUREMENT"] = 1
         if title:
             document.header.custom_vars.append("Title", title)
         for kind, style in STYLES.items():
-            document.layers.add(kind, color=COLOURS[kind], lineweight=round(style.width * 100))
+            document.layers.add(kind, color=COLOURS[kind], lineweight=_weight(style.width))
         document.layers.add(WORDS, color=8)
         space = document.modelspace()
         shift = 0.0
@@ -71,10 +72,8 @@ def write_dxf(drawings: Sequence[Drawing], *, title: str = "", kerf: float = 0.0
 
 
 @contextmanager
-def _fixed_dates() -> Iterator[None]:
+def _fixed_dates(ezdxf: ModuleType) -> Generator[None]:
     """Leave the clock and random ids out of the file, so that equal drawings make equal files."""
-    import ezdxf
-
     before = ezdxf.options.write_fixed_meta_data_for_testing
     ezdxf.options.write_fixed_meta_data_for_testing = True
     try:
@@ -99,6 +98,12 @@ def _add_board(space: Any, drawing: Drawing, shift: float, kerf: float) -> None:
         entity.set_placement(place, align=_middle())
     head = space.add_text(drawing.name, height=8.0, dxfattribs={"layer": WORDS})
     head.set_placement((shift, drawing.width * PER_METRE + 6.0))
+
+
+def _weight(width: float) -> int:
+    """Give the nearest line weight that the file form knows, in hundredths of a millimetre."""
+    known = import_module("ezdxf.lldxf.const").VALID_DXF_LINEWEIGHTS
+    return min(known, key=lambda weight: abs(weight - 100 * width))
 
 
 def _middle() -> Any:  # noqa: ANN401 -- an enumeration of a library imported late

@@ -77,7 +77,7 @@ def tile_grid(
         width: Board width. [m]
         paper: Paper in the printer. [-]
         overlap: Shared strip of neighbouring tiles. [m]
-        printer_scale: Correction for the printer: 100 mm over what its bar measures. [-]
+        printer_scale: What the printer makes of 100 mm, over 100 mm. [-]
 
     Returns:
         The grid. [-]
@@ -97,7 +97,7 @@ def tile_grid(
     if not SCALES[0] <= printer_scale <= SCALES[1]:
         raise OutputError(
             f"The printer's scale is {printer_scale:.3f}; it must be {SCALES[0]} to {SCALES[1]}. "
-            "It is 100 divided by the millimetres that the 100 mm bar measures."
+            "It is what the 100 mm bar measures in millimetres, divided by 100."
         )
     if not 0.0 <= overlap <= 0.05:
         raise OutputError(f"The overlap is {overlap * 1000:.0f} mm; it must be 0 to 50 mm.")
@@ -105,8 +105,8 @@ def tile_grid(
     lap = overlap * PER_METRE
     grids: list[Grid] = []
     for page in (sides, (sides[1], sides[0])):
-        wide = page[0] / printer_scale - 2 * EDGE
-        tall = page[1] / printer_scale - 2 * EDGE - FOOT
+        wide = page[0] * printer_scale - 2 * EDGE
+        tall = page[1] * printer_scale - 2 * EDGE - FOOT
         columns = max(1, math.ceil((length * PER_METRE - lap) / (wide - lap) - 1e-9))
         rows = max(1, math.ceil((width * PER_METRE - lap) / (tall - lap) - 1e-9))
         grids.append(Grid(rows, columns, wide, tall, lap, page))

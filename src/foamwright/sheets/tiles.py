@@ -60,7 +60,7 @@ def write_tiles_pdf(
         heading: What the sheets say about the plane. [-]
         paper: Paper in the printer. [-]
         overlap: Shared strip of neighbouring tiles. [m]
-        printer_scale: Correction for the printer: 100 mm over what its bar measures. [-]
+        printer_scale: What the printer makes of 100 mm, over 100 mm; drawn to make up for it. [-]
 
     Returns:
         The PDF file. [-]
@@ -80,21 +80,20 @@ def write_tiles_pdf(
         overlap=overlap,
         printer_scale=printer_scale,
     )
+    scale = 1.0 / printer_scale
     buffer = io.BytesIO()
     canvas = new_canvas(buffer, f"{heading.plane}: tiles on {paper.name}")
-    draw_front_page(
-        canvas, layout, parts, heading=heading, paper=paper, tiled=True, scale=printer_scale
-    )
+    draw_front_page(canvas, layout, parts, heading=heading, paper=paper, tiled=True, scale=scale)
     used = [used_tiles(drawing, grid) for drawing in drawings]
     maps = list(zip(drawings, used, strict=True))
-    draw_maps(canvas, maps, grid, heading=heading, paper=paper, scale=printer_scale)
+    draw_maps(canvas, maps, grid, heading=heading, paper=paper, scale=scale)
     words = part_words(parts, heading.units)
     for board, (drawing, tiles) in enumerate(maps):
         placed = [placement for placement in layout.placements if placement.board == board]
         for tile in tiles:
             named = name_again(drawing, grid.window(*tile), placed, words)
-            _tile_page(canvas, named, grid, tile, heading, printer_scale)
-    draw_templates(canvas, parts, heading=heading, paper=paper, scale=printer_scale)
+            _tile_page(canvas, named, grid, tile, heading, scale)
+    draw_templates(canvas, parts, heading=heading, paper=paper, scale=scale)
     canvas.save()
     return buffer.getvalue()
 

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from foamwright.core.units import format_value
 from foamwright.parts.model import Part
 
+INCH = 0.0254  # m, exact by definition
+FOOT = 0.3048  # m, exact by definition
+OUNCE = 0.028349523125  # kg, exact by definition
 FULL, MEDIUM, SHORT = "full", "medium", "short"
 
 
@@ -178,3 +181,65 @@ def wrapped(text: str, width: int) -> tuple[str, ...]:
     import textwrap
 
     return tuple(textwrap.wrap(text, width)) if text else ()
+
+
+def angle_words(angle: float) -> str:
+    """Write an angle in degrees.
+
+    Args:
+        angle: [rad]
+
+    Returns:
+        Such as "3.5°". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> angle_words(0.0523599)
+        '3°'
+    """
+    return f"{math.degrees(angle):.1f}".removesuffix(".0") + "°"
+
+
+def area_words(area: float, units: str) -> str:
+    """Write an area as the trade does: square decimetres or square inches.
+
+    Args:
+        area: [m²]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Such as "23.0 dm²". [-]
+
+    Source:
+        1 in = 25.4 mm exactly.
+
+    Example:
+        >>> area_words(0.23, "metric"), area_words(0.23, "inch")
+        ('23.0 dm²', '357 in²')
+    """
+    return f"{area / INCH**2:.0f} in²" if units == "inch" else f"{area * 100:.1f} dm²"
+
+
+def loading_words(mass: float, area: float, units: str) -> str:
+    """Write a wing loading as the trade does.
+
+    Args:
+        mass: All-up. [kg]
+        area: Wing area. [m²]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Such as "28.5 g/dm²". [-]
+
+    Source:
+        1 oz = 28.349523125 g exactly.
+
+    Example:
+        >>> loading_words(0.654, 0.23, "metric"), loading_words(0.654, 0.23, "inch")
+        ('28.4 g/dm²', '9.3 oz/ft²')
+    """
+    if units == "inch":
+        return f"{mass / OUNCE / (area / FOOT**2):.1f} oz/ft²"
+    return f"{mass * 10 / area:.1f} g/dm²"

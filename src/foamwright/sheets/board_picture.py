@@ -1,0 +1,115 @@
+"""A picture of a layout for a page on screen: all boards side by side."""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import shapely
+
+from foamwright.core.files import write_atomically
+from foamwright.parts.model import Part
+from foamwright.sheets.drawing import board_drawings
+from foamwright.sheets.model import Drawing, Layout
+from foamwright.sheets.styles import STYLES
+
+WIDE = 0.11  # in of picture for a centimetre of board, before shrinking
+LARGEST = 13.0  # in, widest picture
+DPI = 110
+SPACE = 0.03  # m between boards
+ROW = 2  # boards side by side
+WOOD = "#f4efe4"
+PAPER = "#ffffff"
+POINTS = 72.0  # in an inch
+
+
+def draw_board_picture(
+    layout: Layout, parts: Sequence[Part], *, path: Path, units: str = "metric"
+) -> Path:
+    """Draw a layout as a PNG picture.
+
+    Args:
+        layout: Where the parts lie. [-]
+        parts: All parts of the plane. [-]
+        path: File to write. [-]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        The path written. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> draw_board_picture(layout, parts, path=Path("boards.png"))  # doctest: +SKIP
+        PosixPath('boards.png')
+    """
+    from matplotlib.figure import Figure
+
+    drawings = board_drawings(layout, parts, units=units)
+    columns = min(ROW, max(1, len(drawings)))
+    rows = max(1, -(-len(drawings) // columns))
+    wide = columns * (layout.board_length + SPACE) + SPACE
+    tall = rows * (layout.board_width + 2 * SPACE) + SPACE
+    inches = min(LARGEST, wide * 100 * WIDE)
+    figure = Figure(figsize=(inches, inches * tall / wide), facecolor="white")
+    axes: Any = figure.add_axes((0, 0, 1, 1))
+    axes.set_xlim(0, wide)
+    axes.set_ylim(0, tall)
+    axes.set_axis_off()
+    outlines = {placement.part_id: placement.outline for placement in layout.placements}
+    for index, drawing in enumerate(drawings):
+        row, column = divmod(index, columns)
+        x = SPACE + column * (layout.board_length + SPACE)
+        y = tall - (row + 1) * (layout.board_width + 2 * SPACE)
+        _board(axes, drawing, (x, y), outlines, inches / wide)
+    buffer = io.BytesIO()
+    figure.savefig(buffer, format="png", dpi=DPI, metadata={"Software": None})
+    write_atomically(path, buffer.getvalue(), overwrite=True)
+    return path
+
+
+def _board(
+    axes: Any,  # noqa: ANN401 -- axes of a library imported late
+    drawing: Drawing,
+    corner: tuple[float, float],
+    outlines: dict[str, shapely.Polygon],
+    inches: float,
+) -> None:
+    dx, dy = corner
+    for stroke in drawing.strokes:
+        style = STYLES[stroke.kind]
+        points = [*stroke.points, stroke.points[0]] if stroke.closed else list(stroke.points)
+        xs, ys = [x + dx for x, _ in points], [y + dy for _, y in points]
+        if stroke.kind in ("board", "cut") and stroke.closed:
+            hole = stroke.kind == "cut" and not _is_outer(stroke.points, outlines[stroke.part])
+            fill = WOOD if stroke.kind == "board" or hole else PAPER
+            axes.fill(xs, ys, facecolor=fill, edgecolor="none", zorder=1)
+        width = 0.9 if stroke.kind == "cut" else 0.6
+        dash: Any = (0, tuple(1.2 * d for d in style.dash)) if style.dash else "-"
+        axes.plot(xs, ys, color=str(style.grey), linewidth=width, linestyle=dash, zorder=2)
+    for text in drawing.texts:
+        size = text.size * inches * POINTS
+        if size < 2.2:  # points, smaller is only grey dust on screen
+            continue
+        axes.text(
+            text.at[0] + dx,
+            text.at[1] + dy,
+            text.words,
+            fontsize=size,
+            rotation=math.degrees(text.angle),
+            rotation_mode="anchor",
+            ha="center",
+            va="center",
+            fontweight="bold" if text.bold else "normal",
+            zorder=3,
+        )
+    axes.text(dx, dy + drawing.width + 0.008, drawing.name, fontsize=8, fontweight="bold", zorder=3)
+
+
+def _is_outer(points: Sequence[tuple[float, float]], outline: shapely.Polygon) -> bool:
+    first = shapely.get_coordinates(outline.exterior)[0]
+    return math.dist(points[0], (float(first[0]), float(first[1]))) < 1e-9

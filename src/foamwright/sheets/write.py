@@ -1,0 +1,280 @@
+"""Writing a whole set of sheets: all of it, or nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from foamwright.core.errors import OutputError
+from foamwright.core.files import write_atomically
+from foamwright.core.units import format_value
+from foamwright.parts.model import Part
+from foamwright.sheets.draft import GAP, MARGIN, draft_layout
+from foamwright.sheets.drawing import board_drawings
+from foamwright.sheets.model import Heading, Layout
+from foamwright.sheets.nest import search_layout
+from foamwright.sheets.paper import paper_of
+from foamwright.sheets.place import better
+from foamwright.sheets.store import layout_text, load_layout
+from foamwright.sheets.words import length_words, size_words
+from foamwright.stock.load import board_of
+
+if TYPE_CHECKING:
+    from foamwright.plane import Plane
+
+FORMATS = ("pdf", "svg", "dxf")
+SEARCH_TIME = 15.0  # s, finds the last board to be saved on jobs of about 50 parts
+
+type Say = Callable[[str], None]
+
+
+def write_all(
+    plane: Plane,
+    folder: Path,
+    *,
+    paper: str = "a4",
+    time_limit: float = SEARCH_TIME,
+    formats: Sequence[str] = FORMATS,
+    overwrite: bool = False,
+    progress: Say | None = None,
+    printer_scale: float = 1.0,
+) -> list[Path]:
+    """Write every part of a plane full size, and keep the layout beside the drawings.
+
+    A layout kept from before is used again as long as the parts are the same. Everything is drawn
+    before the first file is written; a file that is there already stops it unless overwriting is
+    asked.
+
+    Args:
+        plane: The plane. [-]
+        folder: Where the files go; made when missing. [-]
+        paper: Paper of tiles and templates: "a4", "a3", "letter" or "tabloid". [-]
+        time_limit: Longest search for a tighter layout; 0 takes the draft. [s]
+        formats: Which of "pdf", "svg" and "dxf" to write. [-]
+        overwrite: Whether files that are there may be replaced. [-]
+        progress: Called with words on where the work is. [-]
+        printer_scale: What the printer makes of 100 mm, over 100 mm. [-]
+
+    Returns:
+        The files written, drawings first. [-]
+
+    Raises:
+        OutputError: A part fits no board, a file is in the way, or the folder cannot be written.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> write_all(plane, Path("cob-sheets"))  # doctest: +SKIP
+        [PosixPath('cob-sheets/brindle-cob-boards.pdf'), ...]
+    """
+    unknown = [name for name in formats if name not in FORMATS]
+    if unknown:
+        raise OutputError(f"There is no format '{unknown[0]}'; it must be one of pdf, svg, dxf.")
+    paper_of(paper)
+    say = progress or _quiet
+    name = slug(plane.path.stem if plane.path else plane.design.name)
+    _refuse(_expected(folder, name, formats, paper), overwrite)
+    layout = chosen_layout(plane, folder / f"{name}-layout.json", time_limit=time_limit, say=say)
+    say("drawing")
+    files = _drawn(plane, layout, name, formats, (paper, printer_scale))
+    _refuse([folder / file for file in files], overwrite)
+    _make(folder)
+    written = []
+    for file, data in files.items():
+        write_atomically(folder / file, data, overwrite=overwrite)
+        written.append(folder / file)
+    kept = folder / f"{name}-layout.json"
+    write_atomically(kept, layout_text(layout, plane.parts.parts), overwrite=True)
+    if overwrite and "svg" in formats:
+        _clear_old_boards(folder, name, layout.boards_used)
+    return [*written, kept]
+
+
+def chosen_layout(plane: Plane, kept: Path, *, time_limit: float, say: Say) -> Layout:
+    """Take the layout kept from before when it still holds, else the draft or the search's.
+
+    Args:
+        plane: The plane. [-]
+        kept: File of the kept layout. [-]
+        time_limit: Longest search; 0 takes the draft. [s]
+        say: Called with words on where the work is. [-]
+
+    Returns:
+        A sound layout. [-]
+
+    Raises:
+        OutputError: A part fits no board.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> chosen_layout(plane, Path("kept.json"), time_limit=0.0, say=print)  # doctest: +SKIP
+    """
+    board = board_of(plane.design.board, plane.stock)
+    parts = plane.parts.parts
+    size = (board.length, board.width)
+    draft = draft_layout(parts, *size)
+    _refuse_oversize(draft, parts, plane.design.units)
+    before = load_layout(kept, parts, size, gap=GAP, margin=MARGIN)
+    searched = before is not None and before.method == "search"
+    if before is not None and not better(draft, before) and (searched or time_limit <= 0):
+        return before
+    if time_limit <= 0:
+        return draft
+    say("nesting")
+    return search_layout(
+        parts,
+        *size,
+        time_limit=time_limit,
+        progress=lambda found, seconds: say(
+            f"nesting: {found.boards_used} boards after {seconds:.0f} s (Ctrl-C keeps this)"
+        ),
+    )
+
+
+def heading_of(plane: Plane) -> Heading:
+    """Gather what the sheets say about a plane.
+
+    Args:
+        plane: The plane. [-]
+
+    Returns:
+        Name, board, units and all-up mass in words. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> heading_of(plane).plane  # doctest: +SKIP
+        'Brindle Cob'
+    """
+    design = plane.design
+    mass = format_value(plane.balance.all_up_mass, "mass", design.units)
+    return Heading(design.name, design.board.stock, design.units, f"all-up {mass}")
+
+
+def slug(name: str) -> str:
+    """Turn a name into one that every file system takes.
+
+    Args:
+        name: Any name. [-]
+
+    Returns:
+        Small letters, digits and hyphens. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> slug("Brindle Cob 2")
+        'brindle-cob-2'
+    """
+    return re.sub(r"[^\w]+", "-", name.casefold()).strip("-_") or "plane"
+
+
+def _quiet(_: str) -> None:
+    return
+
+
+def _expected(folder: Path, name: str, formats: Sequence[str], paper: str) -> list[Path]:
+    """List the files that are sure to be written, so that a search is not made in vain."""
+    sure = {
+        "pdf": [f"{name}-boards.pdf", f"{name}-tiles-{paper.lower()}.pdf"],
+        "svg": [f"{name}-board-1.svg"],
+        "dxf": [f"{name}-boards.dxf"],
+    }
+    return [folder / file for form in formats for file in sure[form]]
+
+
+def _drawn(
+    plane: Plane,
+    layout: Layout,
+    name: str,
+    formats: Sequence[str],
+    printer: tuple[str, float],
+) -> dict[str, bytes | str]:
+    """Draw everything in memory: file name -> content."""
+    parts = plane.parts.parts
+    heading = heading_of(plane)
+    files: dict[str, bytes | str] = {}
+    if "pdf" in formats:
+        files |= _pdf_files(layout, parts, heading, name, printer)
+    drawings = board_drawings(layout, parts, units=heading.units)
+    if "svg" in formats:
+        from foamwright.sheets.svg import write_svg
+
+        for index, drawing in enumerate(drawings):
+            title = f"{heading.plane}: {drawing.name}"
+            files[f"{name}-board-{index + 1}.svg"] = write_svg(drawing, title=title)
+    if "dxf" in formats:
+        from foamwright.sheets.dxf import write_dxf
+
+        files[f"{name}-boards.dxf"] = write_dxf(drawings, title=heading.plane)
+    return files
+
+
+def _pdf_files(
+    layout: Layout,
+    parts: Sequence[Part],
+    heading: Heading,
+    name: str,
+    printer: tuple[str, float],
+) -> dict[str, bytes | str]:
+    from foamwright.sheets.pdf import write_boards_pdf
+    from foamwright.sheets.tiles import write_tiles_pdf
+
+    paper = paper_of(printer[0])
+    return {
+        f"{name}-boards.pdf": write_boards_pdf(layout, parts, heading=heading, paper=paper),
+        f"{name}-tiles-{printer[0].lower()}.pdf": write_tiles_pdf(
+            layout, parts, heading=heading, paper=paper, printer_scale=printer[1]
+        ),
+    }
+
+
+def _refuse(paths: Sequence[Path], overwrite: bool) -> None:
+    there = [path for path in paths if path.exists()]
+    if there and not overwrite:
+        more = f" (and {len(there) - 1} more)" if len(there) > 1 else ""
+        raise OutputError(
+            f"{there[0]} is there already{more}; nothing was written. "
+            "Choose another folder, or ask to overwrite it."
+        )
+
+
+def _refuse_oversize(layout: Layout, parts: Sequence[Part], units: str) -> None:
+    if not layout.unplaced:
+        return
+    by_id = {part.id: part for part in parts}
+    room = " × ".join(
+        length_words(value - 2 * layout.margin, units)
+        for value in (layout.board_length, layout.board_width)
+    )
+    listed = "; ".join(
+        f"{by_id[id_].name} {size_words(by_id[id_], units)}" for id_ in layout.unplaced
+    )
+    raise OutputError(
+        f"These parts fit no board, which takes {room} inside its margin: {listed}. "
+        "Shorten them, split the panel with a joint, or name a larger board under [board]."
+    )
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise OutputError(
+            f"The folder {folder} cannot be made: {error.strerror}. Choose another."
+        ) from error
+
+
+def _clear_old_boards(folder: Path, name: str, boards: int) -> None:
+    """Take away drawings of boards that an older, looser layout had: they would mislead."""
+    for path in folder.glob(f"{name}-board-*.svg"):
+        number = path.stem.removeprefix(f"{name}-board-")
+        if number.isdigit() and int(number) > boards:
+            path.unlink()
