@@ -1,0 +1,1 @@
+"""Verdicts on a plane, with margins, reasons, sources and solved changes."""

@@ -1,0 +1,271 @@
+"""Checks of strength and stiffness."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from foamwright.checks.judge import Finding, Rule
+from foamwright.checks.levers import Lever
+from foamwright.checks.say import degrees, percent, say
+from foamwright.checks.strength_levers import (
+    attachment_levers,
+    firewall_levers,
+    joint_levers,
+    spar_levers,
+    stiffer_tail,
+    twist_levers,
+)
+
+if TYPE_CHECKING:
+    from foamwright.plane import Plane
+    from foamwright.strength.model import Failure
+
+TIP_SHARE = 0.05  # of half the span of a tail surface: tip deflection; assumed
+WING_TIP_SHARE = 0.15  # of the half span: wing tip deflection at the needed load; assumed
+TWIST = math.radians(2.0)  # of the wing tip; assumed, about half the angle that trims 1.4 Vs
+DIVERGENCE = 1.2  # over top speed; 14 CFR 23.629 asks 1.2 times the dive speed
+ATTACHMENT = ("bands", "bolts", "attachment")
+
+
+def weakest(plane: Plane, family: str) -> Failure | None:
+    """The weakest way to break of one family.
+
+    Args:
+        plane: The plane. [-]
+        family: "wing", "joint", "attachment" or "firewall". [-]
+
+    Returns:
+        The failure; None where the strength room names none.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> weakest(plane, "joint").load_factor  # doctest: +SKIP
+        4.6
+    """
+    members = [failure for failure in plane.strength.failures if _family(failure.id) == family]
+    return min(members, key=lambda failure: failure.load_factor, default=None)
+
+
+def _family(failure_id: str) -> str:
+    if "joint" in failure_id:
+        return "joint"
+    if failure_id.startswith(ATTACHMENT):
+        return "attachment"
+    if failure_id.startswith(("firewall", "motor", "mount", "pins")):
+        return "firewall"
+    return "wing" if failure_id.startswith(("wing", "spar")) else "other"
+
+
+def _load(plane: Plane, family: str, noun: str) -> Finding:
+    strength, failure = plane.strength, weakest(plane, family)
+    if failure is None:
+        return Finding(None, f"The model names no way in which {noun} would break.")
+    band = failure.load_factor_band
+    return Finding(
+        failure.load_factor,
+        f"{noun[0].upper()}{noun[1:]} gives way at {failure.load_factor:.1f} g "
+        f"({band.low:.1f} to {band.high:.1f} g; {failure.name}); pulling hard at top speed makes "
+        f"{strength.manoeuvre_load_factor:.1f} g and a gust {strength.gust_load_factor:.1f} g.",
+        low=strength.needed_load_factor,
+    )
+
+
+def _spar(plane: Plane) -> Finding:
+    return _load(plane, "wing", "the wing")
+
+
+def _joint(plane: Plane) -> Finding:
+    return _load(plane, "joint", "the centre joint")
+
+
+def _attachment(plane: Plane) -> Finding:
+    if plane.design.wing.attachment.kind == "glued":
+        failure = weakest(plane, "attachment")
+        if failure is None:
+            return Finding(None, "The wing is glued on; the model has no limit for that seat.")
+    return _load(plane, "attachment", "the wing's hold on the fuselage")
+
+
+def _firewall(plane: Plane) -> Finding:
+    strength, failure = plane.strength, weakest(plane, "firewall")
+    ratio = 1.0 + strength.firewall_margin
+    how = f"; {failure.name}" if failure is not None else ""
+    return Finding(
+        ratio,
+        f"The {plane.design.motor.firewall.stock} firewall holds {ratio:.1f} times what motor and "
+        f"propeller ask of it{how}.",
+        low=1.0,
+    )
+
+
+def _tail_stiffness(plane: Plane, table: str) -> Finding:
+    if table == "fin" and plane.airframe.fin is None:
+        return Finding(0.0, "A V-tail has no fin of its own.", high=TIP_SHARE)
+    surface = plane.airframe.stab if table == "stab" else plane.airframe.fin
+    assert surface is not None  # noqa: S101 -- narrowed above
+    reach = 0.5 * surface.span if surface.mirrored else surface.span
+    bend = plane.strength.stab_deflection if table == "stab" else plane.strength.fin_deflection
+    return Finding(
+        abs(bend) / reach,
+        f"At top speed with full throw the tip of the {table} bends by "
+        f"{say(plane, abs(bend), 'length')}, {percent(abs(bend) / reach)} of its reach; up to "
+        f"{percent(TIP_SHARE)} is stiff.",
+        high=TIP_SHARE,
+    )
+
+
+def _stab_stiffness(plane: Plane) -> Finding:
+    return _tail_stiffness(plane, "stab")
+
+
+def _fin_stiffness(plane: Plane) -> Finding:
+    return _tail_stiffness(plane, "fin")
+
+
+def _stab_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    del finding
+    return stiffer_tail(plane, "stab")
+
+
+def _fin_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    del finding
+    return stiffer_tail(plane, "fin") if plane.design.fin is not None else ()
+
+
+def _tip_bend(plane: Plane) -> Finding:
+    half = 0.5 * plane.aero.span
+    bend = plane.strength.tip_deflection
+    return Finding(
+        bend / half,
+        f"At {plane.strength.needed_load_factor:.1f} g the wing tips bow up by "
+        f"{say(plane, bend, 'length')}, {percent(bend / half)} of the half span; up to "
+        f"{percent(WING_TIP_SHARE)} is sound.",
+        high=WING_TIP_SHARE,
+    )
+
+
+def _twist(plane: Plane) -> Finding:
+    twist = abs(plane.strength.wing_twist)
+    return Finding(
+        twist,
+        f"Air loads at top speed twist the wing tip by {degrees(twist, digits=2)}; up to "
+        f"{degrees(TWIST)} is not felt.",
+        high=TWIST,
+    )
+
+
+def _divergence(plane: Plane) -> Finding:
+    speed = plane.strength.divergence_speed
+    stall = plane.aero.stall_speed
+    top = max(plane.flight.performance.top_speed, 2.5 * stall)
+    if speed is None:
+        return Finding(
+            None,
+            "The twist stiffness of this wing is not known, so neither is the speed at which it "
+            "would twist off; keep out of fast dives.",
+            low=DIVERGENCE * top,
+        )
+    return Finding(
+        speed,
+        f"The wing would twist off at {say(plane, speed, 'speed')}; {DIVERGENCE:.1f} times the top "
+        f"speed is {say(plane, DIVERGENCE * top, 'speed')}. Flutter is not computed: a loose "
+        "hinge or a heavy trailing edge may buzz earlier.",
+        low=DIVERGENCE * top,
+    )
+
+
+STRENGTH_RULES = (
+    Rule(
+        "wing_load",
+        "Load factor of the wing and its spar",
+        "-",
+        "at least the larger of the manoeuvre at top speed and the gust",
+        "[CFR-23] 23.333, 23.341; strength docs/physics/strength.md",
+        "wing spar",
+        _spar,
+        spar_levers,
+    ),
+    Rule(
+        "joint_load",
+        "Load factor of the centre joint",
+        "-",
+        "at least the larger of the manoeuvre at top speed and the gust",
+        "[CFR-23] 23.333, 23.341; strength docs/physics/strength.md",
+        "wing centre joint",
+        _joint,
+        joint_levers,
+    ),
+    Rule(
+        "attachment_load",
+        "Load factor of the rubber bands or bolts",
+        "-",
+        "at least the larger of the manoeuvre at top speed and the gust",
+        "[CFR-23] 23.333, 23.341; strength docs/physics/strength.md",
+        "wing saddle",
+        _attachment,
+        attachment_levers,
+    ),
+    Rule(
+        "firewall",
+        "Firewall",
+        "-",
+        "at least 1 (strength over load)",
+        "plate bending and glue shear, docs/physics/strength.md",
+        "firewall",
+        _firewall,
+        firewall_levers,
+    ),
+    Rule(
+        "stab_stiffness",
+        "Stiffness of the stab",
+        "-",
+        "tip bends by at most 5 % of its reach",
+        "beam bending; limit assumed",
+        "stab",
+        _stab_stiffness,
+        _stab_levers,
+    ),
+    Rule(
+        "fin_stiffness",
+        "Stiffness of the fin",
+        "-",
+        "tip bends by at most 5 % of its reach",
+        "beam bending; limit assumed",
+        "fin",
+        _fin_stiffness,
+        _fin_levers,
+    ),
+    Rule(
+        "wing_bend",
+        "Bow of the wing",
+        "-",
+        "tip bends by at most 15 % of the half span",
+        "beam bending; limit assumed",
+        "wing",
+        _tip_bend,
+        spar_levers,
+    ),
+    Rule(
+        "wing_twist",
+        "Twist of the wing",
+        "rad",
+        "at most 2 deg at the tip",
+        "closed-cell torsion; limit assumed",
+        "wing",
+        _twist,
+        twist_levers,
+    ),
+    Rule(
+        "divergence",
+        "Speed at which the wing twists off (divergence)",
+        "m/s",
+        "at least 1.2 times the top speed, or 3 times stall speed",
+        "[CFR-23] 23.629, from memory",
+        "wing",
+        _divergence,
+        twist_levers,
+    ),
+)

@@ -1,0 +1,248 @@
+"""Levers on spar, joints, firewall and tail stiffness."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from foamwright.checks.levers import (
+    INCH,
+    Lever,
+    Step,
+    Values,
+    choice_lever,
+    count_lever,
+    length_lever,
+    listed,
+    share_lever,
+    together,
+)
+from foamwright.checks.shape_levers import wing_span_lever
+
+if TYPE_CHECKING:
+    from foamwright.checks.judge import Finding
+    from foamwright.plane import Plane
+
+
+def spar_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    """What makes the wing hold more.
+
+    Args:
+        plane: The plane. [-]
+        finding: What the check found; the levers do not depend on it. [-]
+
+    Returns:
+        Levers, those that cost least mass first.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> spar_levers(plane, finding)  # doctest: +SKIP
+    """
+    del finding
+    wing = plane.design.wing
+    runs = [
+        count_lever(
+            plane, f"wing.reinforcement.{index}.count", f"runs of {run.stock or run.kind}", to=4
+        )
+        for index, run in enumerate(wing.reinforcement)
+    ]
+    return listed(
+        share_lever(plane, "wing.spar.extent", "spar length, of the half span,", to=1.0),
+        _added_run_lever(plane),
+        *runs,
+        count_lever(plane, "wing.spar.strips", "spar strips", to=4),
+        length_lever(plane, "wing.spar.strip_width", "spar strips", to=3.0 * INCH),
+        wing_span_lever(plane, longer=False),
+    )
+
+
+def _added_run_lever(plane: Plane) -> Lever | None:
+    """Add a run along the spar: tape or craft stick, then dowel, bamboo, carbon.
+
+    Args:
+        plane: The plane. [-]
+
+    Returns:
+        The lever.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> _added_run_lever(plane)  # doctest: +SKIP
+    """
+    index = len(plane.design.wing.reinforcement)
+    steps: list[Step] = []
+    for kind, place in (
+        ("packing tape", "skin top"),
+        ("mesh tape", "spar top"),
+        ("bamboo", "spar top"),
+        ("craft stick", "spar top"),
+        ("dowel", "spar top"),
+        ("carbon", "spar top"),
+    ):
+        values: Values = {
+            f"wing.reinforcement.{index}.kind": kind,
+            f"wing.reinforcement.{index}.place": place,
+        }
+        steps.append(Step(values, f"a run of {kind} along the {place} added"))
+    return together("run along the spar", steps)
+
+
+def joint_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    """What makes the centre joint hold more.
+
+    Args:
+        plane: The plane. [-]
+        finding: What the check found; the levers do not depend on it. [-]
+
+    Returns:
+        Levers, those that cost least mass first.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> joint_levers(plane, finding)  # doctest: +SKIP
+    """
+    del finding
+    joint = plane.design.wing.joint
+    tapes = [] if joint.tape is not None else ["fibre mesh tape"]
+    plies = sorted(plane.stock.plies.values(), key=lambda ply: ply.thickness.typical)
+    had = plane.stock.plies.get(joint.brace or "")
+    thicker = [p.name for p in plies if had is None or p.thickness.typical > had.thickness.typical]
+    return listed(
+        choice_lever(plane, "wing.joint.tape", "tape over the bottom seam:", options=tapes),
+        length_lever(plane, "wing.joint.brace_length", "joint brace", to=0.45),
+        choice_lever(plane, "wing.joint.brace", "joint brace of", options=thicker),
+        wing_span_lever(plane, longer=False),
+    )
+
+
+def attachment_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    """More bands or bolts.
+
+    Args:
+        plane: The plane. [-]
+        finding: What the check found; the levers do not depend on it. [-]
+
+    Returns:
+        Levers, those that cost least mass first.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> attachment_levers(plane, finding)  # doctest: +SKIP
+    """
+    del finding
+    attachment = plane.design.wing.attachment
+    if attachment.kind == "bolts":
+        return listed(count_lever(plane, "wing.attachment.bolts", "wing bolts", to=8))
+    had = attachment.bands
+    steps = [
+        Step({"wing.attachment.bands": count}, f"{count} rubber bands instead of {had}")
+        for count in range(had + 2 - had % 2, 31, 2)
+    ]
+    return listed(together("rubber bands", steps))
+
+
+def firewall_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    """Thicker ply, more pins, a larger plate.
+
+    Args:
+        plane: The plane. [-]
+        finding: What the check found; the levers do not depend on it. [-]
+
+    Returns:
+        Levers, those that cost least mass first.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> firewall_levers(plane, finding)  # doctest: +SKIP
+    """
+    del finding
+    firewall = plane.design.motor.firewall
+    had = plane.stock.plies.get(firewall.stock)
+    thicker = sorted(
+        (
+            ply
+            for ply in plane.stock.plies.values()
+            if had is None or ply.thickness.typical > had.thickness.typical
+        ),
+        key=lambda ply: ply.thickness.typical,
+    )
+    return listed(
+        choice_lever(
+            plane, "motor.firewall.stock", "firewall of", options=[ply.name for ply in thicker]
+        ),
+        count_lever(plane, "motor.firewall.pins", "pins behind the firewall", to=8),
+        length_lever(plane, "motor.firewall.height", "firewall height", to=2.0 * firewall.height),
+        length_lever(plane, "motor.firewall.width", "firewall width", to=2.0 * firewall.width),
+    )
+
+
+def stiffer_tail(plane: Plane, table: str) -> tuple[Lever, ...]:
+    """What stiffens a tail surface.
+
+    Args:
+        plane: The plane. [-]
+        table: "stab" or "fin". [-]
+
+    Returns:
+        Levers: a stick, rod or tube along the span, lightest first; a second layer.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> stiffer_tail(plane, "stab")  # doctest: +SKIP
+    """
+    surface = getattr(plane.design, table)
+    rods = [
+        rod
+        for rod in plane.stock.rods.values()
+        if rod.kind != "wire" and rod.height <= 1.3 * plane.airframe.board_thickness
+    ]
+    present = plane.stock.rods.get(surface.stiffener or "")
+    if present is not None:
+        floor = present.modulus.typical * present.width * present.height**3
+        rods = [rod for rod in rods if rod.modulus.typical * rod.width * rod.height**3 > floor]
+    rods.sort(key=lambda rod: rod.modulus.typical * rod.width * rod.height**3)
+    return listed(
+        choice_lever(
+            plane, f"{table}.stiffener", f"{table} stiffener", options=[rod.name for rod in rods]
+        ),
+        count_lever(plane, f"{table}.layers", f"layers of {table}", to=3),
+    )
+
+
+def twist_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    """What stiffens the wing against twist.
+
+    Args:
+        plane: The plane. [-]
+        finding: What the check found; the levers do not depend on it. [-]
+
+    Returns:
+        Levers, those that cost least mass first.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> twist_levers(plane, finding)  # doctest: +SKIP
+    """
+    del finding
+    position = plane.design.wing.spar.position
+    return listed(
+        share_lever(plane, "wing.spar.position", "spar at, of the chord,", to=0.2)
+        if position > 0.2
+        else None,
+        count_lever(plane, "wing.spar.strips", "spar strips", to=4),
+        length_lever(plane, "wing.spar.strip_width", "spar strips", to=3.0 * INCH),
+        wing_span_lever(plane, longer=False),
+    )
