@@ -12,7 +12,7 @@ from foamwright.core.verdicts import Verdict
 
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Change, Check
-    from foamwright.plane import Plane
+    from foamwright.opening import Opened
 
 GRAVITY = (Verdict.FAILS, Verdict.CLOSE, Verdict.CANNOT_SAY, Verdict.HOLDS)
 COLOURS = {
@@ -140,21 +140,17 @@ def _in_brief(checks: Sequence[Check]) -> str:
     return paragraph("; ".join(words) + ".", first="Holds: ", indent="  ")
 
 
-def _defaults(plane: Plane) -> str:
-    from foamwright.design.load import defaults_used
-
-    used = defaults_used(plane.design)
+def _defaults(used: Sequence[str]) -> str:
     if not used:
         return ""
-    words = "; ".join(f"{entry['key']} = {entry['words']}" for entry in used)
-    return paragraph(words + ".", first=f"Defaults used ({len(used)}): ", indent="  ")
+    return paragraph("; ".join(used) + ".", first=f"Defaults used ({len(used)}): ", indent="  ")
 
 
-def report(plane: Plane, *, show_all: bool = False) -> str:
-    """The whole report of one plane.
+def report(known: Opened, *, show_all: bool = False) -> str:
+    """Everything that `check` says of one plane to a person.
 
     Args:
-        plane: The plane. [-]
+        known: The opened file. [-]
         show_all: Show checks that hold in full too. [-]
 
     Returns:
@@ -164,9 +160,10 @@ def report(plane: Plane, *, show_all: bool = False) -> str:
         Definition.
 
     Example:
-        >>> report(plane)  # doctest: +SKIP
+        >>> report(known)  # doctest: +SKIP
         'Brindle Cob ...'
     """
+    plane = known.plane
     checks = by_gravity(plane.checks)
     titles = {check.id: check.title for check in checks}
     holding = [check for check in checks if check.verdict is Verdict.HOLDS]
@@ -176,5 +173,5 @@ def report(plane: Plane, *, show_all: bool = False) -> str:
     blocks += [finding(check, titles=titles) for check in shown]
     if holding and not show_all:
         blocks.append(_in_brief(holding))
-    blocks.append(_defaults(plane))
+    blocks.append(_defaults(known.defaults_used))
     return "\n\n".join(block for block in blocks if block) + "\n"

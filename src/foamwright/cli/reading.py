@@ -10,19 +10,19 @@ import click
 from foamwright.core.errors import OutputError
 
 if TYPE_CHECKING:
-    from foamwright.plane import Plane
+    from foamwright.opening import Opened
 
 FILE = click.Path(path_type=Path)
 
 
-def open_plane(file: Path) -> Plane:
+def opened(file: Path) -> Opened:
     """Open a design file; the rooms are imported only now.
 
     Args:
         file: The design file. [-]
 
     Returns:
-        The plane. [-]
+        The plane and the defaults it uses. [-]
 
     Raises:
         DesignErrors: Something in the design or stock file is wrong.
@@ -31,12 +31,12 @@ def open_plane(file: Path) -> Plane:
         Definition.
 
     Example:
-        >>> open_plane(Path("examples/brindle-cob.toml")).design.name  # doctest: +SKIP
+        >>> opened(Path("examples/brindle-cob.toml")).plane.design.name  # doctest: +SKIP
         'Brindle Cob'
     """
-    from foamwright.opening import load
+    from foamwright.opening import open_file
 
-    return load(file)
+    return open_file(file)
 
 
 def refuse_to_overwrite(file: Path, overwrite: bool) -> None:

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import click
 
-from foamwright.cli.reading import FILE, open_plane
+from foamwright.cli.reading import FILE, opened
 
+FORMATS = ("pdf", "svg", "dxf")
 DRAFT_TIME = 0.0  # s, lay the parts out once, do not search
 
 
@@ -31,6 +32,34 @@ def show_progress(text: str) -> None:
         click.echo("\r" + text[:width].ljust(width), err=True, nl=False)
 
 
+def formats_of(
+    context: click.Context, parameter: click.Parameter, words: tuple[str, ...]
+) -> tuple[str, ...]:
+    """Read the formats wanted, given with commas or by repeating the option.
+
+    Args:
+        context: Of the call. [-]
+        parameter: The option. [-]
+        words: As typed. [-]
+
+    Returns:
+        Some of "pdf", "svg", "dxf", each once; all when none was named. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> formats_of(None, None, ("svg,pdf", "svg"))
+        ('svg', 'pdf')
+    """
+    named = [word for text in words for word in text.lower().replace(",", " ").split()]
+    unknown = [word for word in named if word not in FORMATS]
+    if unknown:
+        message = f"'{unknown[0]}' is not one of {', '.join(FORMATS)}."
+        raise click.BadParameter(message, context, parameter)
+    return tuple(dict.fromkeys(named)) or FORMATS
+
+
 @click.command()
 @click.argument("file", type=FILE)
 @click.option("--out", "folder", type=FILE, help="Folder to write into.  [default: NAME-sheets]")
@@ -44,9 +73,10 @@ def show_progress(text: str) -> None:
 @click.option(
     "--format",
     "formats",
-    type=click.Choice(["pdf", "svg", "dxf"]),
     multiple=True,
-    help="What to write; may be given several times.  [default: all three]",
+    callback=formats_of,
+    metavar="pdf,svg,dxf",
+    help="What to write, one or more with commas between.  [default: all three]",
 )
 @click.option("--draft", is_flag=True, help="Lay the parts out at once, without searching.")
 @click.option(
@@ -78,7 +108,7 @@ def sheets(
     printer_scale: float,
 ) -> int:
     """Write every part full size: one page a board, tiles for a home printer, SVG and DXF."""
-    plane = open_plane(file)
+    plane = opened(file).plane
     from foamwright.cli.cautions import CUT
     from foamwright.cli.table import paragraph
     from foamwright.sheets.write import write_all
@@ -88,7 +118,7 @@ def sheets(
         folder or Path(f"{file.stem}-sheets"),
         paper=paper,
         time_limit=DRAFT_TIME if draft else time_limit,
-        formats=formats or ("pdf", "svg", "dxf"),
+        formats=formats,
         overwrite=overwrite,
         progress=show_progress,
         printer_scale=printer_scale,
