@@ -9,11 +9,14 @@ from pathlib import Path
 from typing import Any
 
 import shapely
+from shapely import LineString
+from shapely.geometry.base import BaseGeometry
 
 from foamwright.core.files import write_atomically
 from foamwright.parts.model import Part
 from foamwright.sheets.drawing import board_drawings
-from foamwright.sheets.model import Drawing, Layout
+from foamwright.sheets.model import Drawing, Layout, Text
+from foamwright.sheets.room import find_spot, free_room
 from foamwright.sheets.styles import STYLES
 
 WIDE = 0.11  # in of picture for a centimetre of board, before shrinking
@@ -24,6 +27,8 @@ ROW = 2  # boards side by side
 WOOD = "#f4efe4"
 PAPER = "#ffffff"
 POINTS = 72.0  # in an inch
+NAME_SIZES = (7.5, 6.5, 5.5)  # points, of a part's name on the picture
+LETTER = 0.58  # usual width of a letter over the size of type
 
 
 def draw_board_picture(
@@ -81,6 +86,8 @@ def _board(
 ) -> None:
     dx, dy = corner
     for stroke in drawing.strokes:
+        if stroke.kind == "note":
+            continue
         style = STYLES[stroke.kind]
         points = [*stroke.points, stroke.points[0]] if stroke.closed else list(stroke.points)
         xs, ys = [x + dx for x, _ in points], [y + dy for _, y in points]
@@ -91,23 +98,43 @@ def _board(
         width = 0.9 if stroke.kind == "cut" else 0.6
         dash: Any = (0, tuple(1.2 * d for d in style.dash)) if style.dash else "-"
         axes.plot(xs, ys, color=str(style.grey), linewidth=width, linestyle=dash, zorder=2)
+    lines: dict[str, list[LineString]] = {}
+    for stroke in drawing.strokes:
+        if stroke.part and stroke.kind not in ("cut", "note"):
+            lines.setdefault(stroke.part, []).append(LineString(stroke.points))
     for text in drawing.texts:
-        size = text.size * inches * POINTS
-        if size < 2.2:  # points, smaller is only grey dust on screen
+        if text.bold:
+            free = free_room(outlines[text.part], lines.get(text.part, []))
+            _name(axes, text, free, corner, inches)
+    axes.text(dx, dy + drawing.width + 0.008, drawing.name, fontsize=8, fontweight="bold", zorder=3)
+
+
+def _name(
+    axes: Any,  # noqa: ANN401 -- as above
+    text: Text,
+    free: BaseGeometry,
+    corner: tuple[float, float],
+    inches: float,
+) -> None:
+    """Write a part's name, larger than to scale, when the part has room for it."""
+    words = text.words.split(" · ")[0]
+    for size in NAME_SIZES:
+        em = size / POINTS / inches
+        spot = find_spot(free, LETTER * em * len(words), 1.1 * em, text.angle)
+        if spot is None:
             continue
         axes.text(
-            text.at[0] + dx,
-            text.at[1] + dy,
-            text.words,
+            spot[0] + corner[0],
+            spot[1] + corner[1],
+            words,
             fontsize=size,
             rotation=math.degrees(text.angle),
             rotation_mode="anchor",
             ha="center",
             va="center",
-            fontweight="bold" if text.bold else "normal",
             zorder=3,
         )
-    axes.text(dx, dy + drawing.width + 0.008, drawing.name, fontsize=8, fontweight="bold", zorder=3)
+        return
 
 
 def _is_outer(points: Sequence[tuple[float, float]], outline: shapely.Polygon) -> bool:

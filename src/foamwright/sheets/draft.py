@@ -17,6 +17,7 @@ from foamwright.sheets.place import (
     turned,
     turned_size,
 )
+from foamwright.stock.load import board_of
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -113,8 +114,6 @@ def layout_of(plane: "Plane") -> Layout:
         >>> layout_of(plane).boards_used  # doctest: +SKIP
         3
     """
-    from foamwright.stock.load import board_of
-
     board = board_of(plane.design.board, plane.stock)
     return draft_layout(plane.parts.parts, board.length, board.width)
 

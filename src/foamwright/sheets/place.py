@@ -289,6 +289,8 @@ def _shape_faults(layout: Layout, placement: Placement, part: Part) -> list[str]
 
 def _gap_faults(layout: Layout, board: int) -> list[str]:
     placed = [placement for placement in layout.placements if placement.board == board]
+    if len(placed) < 2:
+        return []
     outlines = [placement.outline for placement in placed]
     tree = shapely.STRtree(outlines)
     reach = max(layout.gap - TOLERANCE, 0.0)

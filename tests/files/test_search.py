@@ -1,0 +1,112 @@
+"""The search for a tighter layout, its limits, and the layout kept between runs."""
+
+import json
+import time
+from dataclasses import replace
+
+import pytest
+from shapely import box
+from sheet_job import BOARD, GAP, MARGIN, board_part, board_parts
+
+from foamwright.sheets.draft import draft_layout
+from foamwright.sheets.nest import search_layout
+from foamwright.sheets.place import leftover_area, verify_layout
+from foamwright.sheets.store import layout_text, load_layout
+
+
+@pytest.fixture(scope="module")
+def parts():
+    return tuple(board_parts())
+
+
+@pytest.mark.slow
+def test_the_search_saves_a_board(parts):
+    """43 parts cover 2.23 boards; upright boxes need 4, the true outlines fit on 3."""
+    assert len(parts) == 43
+    draft = draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
+    seen = []
+    found = search_layout(
+        parts,
+        *BOARD,
+        gap=GAP,
+        margin=MARGIN,
+        time_limit=15.0,
+        progress=lambda layout, seconds: seen.append((layout.boards_used, seconds)),
+        stop=lambda: bool(seen) and seen[-1][0] == 3,
+    )
+    assert draft.boards_used == 4
+    assert found.boards_used == 3
+    assert found.method == "search"
+    assert verify_layout(found, parts) == ()
+    assert [boards for boards, _ in seen] == sorted((b for b, _ in seen), reverse=True)
+
+
+def test_a_stop_is_heeded(parts):
+    start = time.monotonic()
+    found = search_layout(parts, *BOARD, gap=GAP, margin=MARGIN, time_limit=60.0, stop=lambda: True)
+    assert time.monotonic() - start < 10.0
+    assert verify_layout(found, parts) == ()
+
+
+def test_an_interrupt_keeps_the_best(parts):
+    def interrupt():
+        raise KeyboardInterrupt
+
+    found = search_layout(parts, *BOARD, gap=GAP, margin=MARGIN, time_limit=60.0, stop=interrupt)
+    assert verify_layout(found, parts) == ()
+    assert found.boards_used <= 4
+
+
+def test_no_time_means_the_draft(parts):
+    draft = draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
+    assert search_layout(parts, *BOARD, gap=GAP, margin=MARGIN, time_limit=0.0) == draft
+
+
+def test_without_the_library_the_draft_stands(parts, monkeypatch):
+    monkeypatch.setattr("sys.executable", "no-such-interpreter")
+    found = search_layout(parts, *BOARD, gap=GAP, margin=MARGIN, time_limit=5.0)
+    assert found.method == "draft"
+
+
+def test_a_kept_layout_comes_back_until_a_part_changes(parts, tmp_path):
+    layout = draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
+    path = tmp_path / "kept.json"
+    path.write_text(layout_text(layout, parts), encoding="utf-8")
+    assert load_layout(path, parts, BOARD, gap=GAP, margin=MARGIN) == layout
+    wider = replace(parts[0], outline=box(0, 0, 0.7366, 0.204))
+    changed = (wider, *parts[1:])
+    assert load_layout(path, changed, BOARD, gap=GAP, margin=MARGIN) is None
+    assert load_layout(path, parts, (0.8, 0.508), gap=GAP, margin=MARGIN) is None
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", "{}", '{"form": 1}', '{"form": 99}'])
+def test_a_spoilt_kept_layout_is_passed_over(parts, tmp_path, text):
+    path = tmp_path / "kept.json"
+    path.write_text(text, encoding="utf-8")
+    assert load_layout(path, parts, BOARD, gap=GAP, margin=MARGIN) is None
+
+
+def test_a_kept_layout_that_was_tampered_with_is_passed_over(parts, tmp_path):
+    layout = draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
+    content = json.loads(layout_text(layout, parts))
+    content["placements"][0]["dx"] += 0.02
+    path = tmp_path / "kept.json"
+    path.write_text(json.dumps(content), encoding="utf-8")
+    assert load_layout(path, parts, BOARD, gap=GAP, margin=MARGIN) is None
+
+
+def test_the_draft_is_quick(parts):
+    """Bound of a slow machine under load; it takes about 4 ms on an idle one."""
+    draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
+    times = []
+    for _ in range(5):
+        start = time.perf_counter()
+        draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
+        times.append(time.perf_counter() - start)
+    assert min(times) < 0.1
+
+
+def test_leftover_of_one_square():
+    """A 0.2 m square in the corner of a 1.0 x 0.5 m board, margin 0.01: 0.79 m are left along."""
+    layout = draft_layout((board_part("square", 1, box(0, 0, 0.2, 0.2)),), 1.0, 0.5, margin=0.01)
+    assert leftover_area(layout) == pytest.approx(0.79 * 0.5)
