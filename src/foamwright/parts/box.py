@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from foamwright.design.model import Design
 from foamwright.parts.fuselage import fuselage_marks
-from foamwright.parts.joints import split_places
+from foamwright.parts.joints import LETTERS, split_places
 from foamwright.parts.material import BoardWork
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece, mirrored, rectangle
@@ -72,7 +72,7 @@ def _sides(
     cuts = split_places(length, board.longest, avoid=(bend,), field="fuselage.length")
     pieces: list[Piece] = []
     for index, (a, b) in enumerate(pairwise([0.0, *cuts, length])):
-        letter = f"-{'abcdefgh'[index]}" if cuts else ""
+        letter = f"-{LETTERS[index]}" if cuts else ""
         flats: list[Flat] = []
         edges = [a, bend, b] if a + 1e-6 < bend < b - 1e-6 else [a, b]
         for c, d in pairwise(edges):
@@ -145,7 +145,7 @@ def _skin(
                 ]
             )
             flats.append(Flat(quad, origin, along, Y, board.thickness))
-        tag = f" {'abcdefgh'[number]}" if len(joints) else ""
+        tag = f" {LETTERS[number]}" if len(joints) else ""
         name = f"fuselage {label}"
         pieces.append(
             Piece(

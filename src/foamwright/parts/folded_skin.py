@@ -200,7 +200,9 @@ def _flats(run: WingRun, blank: Blank) -> tuple[Flat, ...]:
         low = _edge(run, blank, top=False) if index == 0 else _across(blank, a0, a1)
         last = index == len(rows) - 1
         high = _edge(run, blank, top=True) if last else _across(blank, b0, b1)
-        ring = np.vstack([low, high[::-1]])
+        # With a swept edge the sides of the blank bend at the middle of the fold.
+        bend = _across(blank, 0.0, 0.0) if index == 1 else high[:0]
+        ring = np.vstack([low, bend[1:], high[::-1], bend[:1]])
         if index == 0:
             bounds = (-_fold(section).at, 0.5 * (b0 + b1))
         elif last:

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.design.model import Design
-from foamwright.parts.joints import split_places
+from foamwright.parts.joints import LETTERS, split_places
 from foamwright.parts.material import BoardWork
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece
@@ -53,7 +53,7 @@ def profile_fuselage(
         cuts = split_places(body.length, board.longest, avoid=avoid, field="fuselage.length")
         avoid = (*avoid, *cuts) if len(avoid) < 3 else cuts
         for index, (a, b) in enumerate(pairwise([0.0, *cuts, body.length])):
-            letter = "abcdefgh"[index] if cuts else ""
+            letter = LETTERS[index] if cuts else ""
             label = f"profile layer {layer + 1}{letter}"
             pieces.append(
                 _layer(

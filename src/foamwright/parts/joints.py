@@ -5,15 +5,22 @@ import math
 from foamwright.core.errors import DesignError
 
 STAGGER = 0.08  # m between joints of neighbouring layers; common practice
+MOST_PIECES = 20  # of one strip; a longer one is a slip of the unit
+LETTERS = "abcdefghijklmnopqrstuvwxyz"
 STEP = 0.005  # m between the places tried
 
 
 def split_places(
-    length: float, longest: float, *, avoid: tuple[float, ...] = (), field: str = "board.length"
+    length: float,
+    longest: float,
+    *,
+    avoid: tuple[float, ...] = (),
+    field: str = "board.length",
+    stagger: float = STAGGER,
 ) -> tuple[float, ...]:
     """Joints along a piece so that no part of it is longer than a board.
 
-    As few joints as possible, each as near to an even share as keeps it STAGGER away from the
+    As few joints as possible, each as near to an even share as keeps it `stagger` away from the
     joints to avoid and from both ends.
 
     Args:
@@ -21,6 +28,7 @@ def split_places(
         longest: Longest part that fits. [m]
         avoid: Places of other joints along it. [m]
         field: Design key to name when there is no such place.
+        stagger: Least distance to other joints and ends. [m]
 
     Returns:
         Places of the joints; empty when it fits in one. [m]
@@ -39,29 +47,37 @@ def split_places(
     """
     if length <= longest:
         return ()
+    if length > MOST_PIECES * longest:
+        raise DesignError(
+            field,
+            f"{length:.2f} m",
+            f"it would take more than {MOST_PIECES} pieces of {1000 * longest:.0f} mm",
+            "Check the unit.",
+        )
     for extra in range(3):
         count = math.ceil(length / longest - 1e-9) - 1 + extra
-        places = _try_even(length, longest, count, avoid)
+        places = _try_even(length, longest, count, (stagger, avoid))
         if places is not None:
             return places
     raise DesignError(
         field,
         f"{1000 * length:.0f} mm to split into {1000 * longest:.0f} mm pieces",
-        f"no joint keeps {1000 * STAGGER:.0f} mm from the other joints",
+        f"no joint keeps {1000 * stagger:.0f} mm from the other joints",
         "Use a longer board or a shorter panel.",
     )
 
 
 def _try_even(
-    length: float, longest: float, count: int, avoid: tuple[float, ...]
+    length: float, longest: float, count: int, clear: tuple[float, tuple[float, ...]]
 ) -> tuple[float, ...] | None:
+    stagger, avoid = clear
     places: list[float] = []
     for index in range(count):
         start = places[-1] if places else 0.0
         left = count - index  # joints still to set, this one included
         wanted = start + (length - start) / (left + 1)
-        low = max(start + STAGGER, length - left * longest)
-        high = min(start + longest, length - STAGGER * left)
+        low = max(start + stagger, length - left * longest)
+        high = min(start + longest, length - stagger * left)
         tries = (
             wanted + sign * n * STEP
             for n in range(int(length / STEP) + 1)
@@ -72,7 +88,7 @@ def _try_even(
                 round(place, 6)
                 for place in tries
                 if low - 1e-9 <= place <= high + 1e-9
-                and all(abs(place - other) >= STAGGER - 1e-9 for other in avoid)
+                and all(abs(place - other) >= stagger - 1e-9 for other in avoid)
             ),
             None,
         )

@@ -38,8 +38,8 @@ def usual_mass(stock: Stock, name: str, usual: Band) -> Band:
 def servo_place(servo: Servo, design: Design, airframe: Airframe) -> Vector:
     """Where a servo sits: as the design says, else by its role.
 
-    Aileron: in the wing, one in the middle or one on each side at the aileron's middle. Tail servos:
-    in or on the fuselage under the wing's rear third.
+    Aileron: in the wing, one in the middle or one on each side at the aileron's middle. Tail
+    servos: in or on the fuselage under the wing's rear third.
 
     Args:
         servo: The design's servo.

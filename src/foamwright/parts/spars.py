@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Reinforcement
-from foamwright.parts.joints import split_places
+from foamwright.parts.joints import LETTERS, STAGGER, split_places
 from foamwright.parts.material import (
     entry,
     ply_areal_mass,
@@ -27,6 +27,7 @@ from foamwright.stock.model import Stock
 
 TAPE_WIDTH = 0.048  # m, when a tape in stock has no width; common practice
 
+NUDGE = 1e-6  # m inside a panel
 UP = np.array([0.0, 0.0, 1.0])
 
 type Array = NDArray[np.float64]
@@ -41,6 +42,30 @@ def _bottom(station: Station, run: WingRun, place: float, fraction: float) -> fl
 def _top(station: Station, run: WingRun, place: float, fraction: float) -> float:
     upper = np.array(frame_at(run.frames, place).panel.section.upper)
     return float(np.interp(fraction, upper[:, 0], upper[:, 1])) * station.chord
+
+
+def end_stations(run: WingRun, ends: tuple[float, float]) -> list[Station]:
+    """Stations at both ends of a straight stretch, each taken on the stretch's own panel.
+
+    Args:
+        run: The wing.
+        ends: Along the half span. [m]
+
+    Returns:
+        Two stations.
+
+    Source:
+        Definition: at a break in dihedral the two panels' stations differ.
+
+    Example:
+        >>> len(end_stations(run, (0.0, 0.5)))  # doctest: +SKIP
+        2
+    """
+    start, end = ends
+    return [
+        frame_at(run.frames, start + NUDGE).station(start),
+        frame_at(run.frames, end - NUDGE).station(end),
+    ]
 
 
 def straight_runs(run: WingRun, end: float) -> list[tuple[float, float]]:
@@ -103,7 +128,7 @@ def spar_strips(run: WingRun) -> list[Piece]:
             )
             avoid = (*avoid, *cuts)
             for index, (a, b) in enumerate(pairwise([0.0, *cuts, stop - start])):
-                tag = f"{number + 1}-{layer + 1}" + ("abcdefgh"[index] if cuts else "")
+                tag = f"{number + 1}-{layer + 1}" + (LETTERS[index] if cuts else "")
                 pieces += pair(_strip(run, (start + a, start + b), layer, tag))
     return pieces
 
@@ -111,7 +136,7 @@ def spar_strips(run: WingRun) -> list[Piece]:
 def _strip(run: WingRun, ends: tuple[float, float], layer: int, tag: str) -> Piece:
     spar, thickness = run.design.wing.spar, run.board.thickness
     middles: list[Array] = []
-    stations = [frame_at(run.frames, place).station(place) for place in ends]
+    stations = end_stations(run, ends)
     inside = run.design.wing.build == "folded"
     for station, place in zip(stations, ends, strict=True):
         under = _bottom(station, run, place, spar.position)
@@ -185,7 +210,9 @@ def reinforcements(run: WingRun, stock: Stock) -> list[Piece]:
             )
         width, height, areal, name, longest, source = _stuff(run, stock, item, field)
         for stretch, (a, b) in enumerate(_within(run, item.start, end)):
-            cuts = split_places(b - a, longest, avoid=(), field=f"{field}.end")
+            # Sticks overlap side by side: a short stick needs less distance between its ends.
+            apart = min(STAGGER, 0.3 * longest)
+            cuts = split_places(b - a, longest, field=f"{field}.end", stagger=apart)
             for index, (c, d) in enumerate(pairwise([0.0, *cuts, b - a])):
                 for beside in range(item.count):
                     shift = (beside + 0.5 - 0.5 * item.count) * width
@@ -195,7 +222,7 @@ def reinforcements(run: WingRun, stock: Stock) -> list[Piece]:
                     place = bar(flat[0], flat[2], ring, width_to=-flat[3].aft, thickness=height)
                     pieces += pair(
                         Piece(
-                            id=f"reinforcement-{number + 1}-{stretch + 1}{'abcdefgh'[index]}"
+                            id=f"reinforcement-{number + 1}-{stretch + 1}-{index + 1}"
                             f"-{beside + 1}-right",
                             name=f"{item.kind}, {item.place}",
                             kind=f"{item.kind}, {item.place}, {1000 * length:.0f} mm",
@@ -251,7 +278,7 @@ def _along(
     shift, height = size
     tall = spar_size(run.design.wing, run.board.thickness)[0]
     points: list[Array] = []
-    stations = [frame_at(run.frames, place).station(place) for place in ends]
+    stations = end_stations(run, ends)
     for station, place in zip(stations, ends, strict=True):
         under = _bottom(station, run, place, fraction)
         over = _top(station, run, place, fraction)

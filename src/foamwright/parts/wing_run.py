@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from foamwright.design.model import Design
-from foamwright.parts.joints import split_places
+from foamwright.parts.joints import LETTERS, split_places
 from foamwright.parts.material import BoardWork
 from foamwright.parts.wing_frame import PanelFrame, panel_frames
 from foamwright.shape.model import Airframe
@@ -105,7 +105,7 @@ def wing_run(design: Design, airframe: Airframe, board: BoardWork) -> WingRun:
         cuts = split_places(frame.length, board.longest, field=f"wing.panel.{index}.span")
         ends = [0.0, *cuts, frame.length]
         for number in range(len(ends) - 1):
-            letter = "abcdefgh"[number] if cuts else ""
+            letter = LETTERS[number] if cuts else ""
             spans.append(
                 Span(
                     frame=frame,

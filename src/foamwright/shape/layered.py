@@ -41,7 +41,7 @@ def layered_section(
         Definition of the build; the half-round leading edge is common practice.
 
     Example:
-        >>> layered_section("plate", 0.1, 0.005).thickness_ratio
+        >>> round(layered_section("plate", 0.1, 0.005).thickness_ratio, 6)
         0.05
     """
     ends = sorted(steps, reverse=True)

@@ -41,8 +41,8 @@ def measure(upper: Array, lower: Array) -> OutlineSize:
 
     Example:
         >>> top = np.array([[0.0, 0.0], [0.5, 0.1], [1.0, 0.0]])
-        >>> measure(top, 0.5 * top).camber
-        0.075
+        >>> round(measure(top, top * [1.0, 0.0]).camber, 3)
+        0.05
     """
     over = np.interp(STATIONS, upper[:, 0], upper[:, 1])
     under = np.interp(STATIONS, lower[:, 0], lower[:, 1])

@@ -39,8 +39,8 @@ def trapezoid_area(root_chord: float, tip_chord: float, length: float) -> float:
         Definition.
 
     Example:
-        >>> trapezoid_area(0.2, 0.1, 0.5)
-        0.075
+        >>> trapezoid_area(0.25, 0.25, 0.5)
+        0.125
     """
     return 0.5 * (root_chord + tip_chord) * length
 

@@ -46,7 +46,7 @@ def clark_y() -> tuple[NDArray[np.float64], NDArray[np.float64], float]:
     Example:
         >>> upper, lower, angle = clark_y()
         >>> round(float(upper[:, 1].max()), 3)
-        0.092
+        0.093
     """
     table = np.array(CLARK_Y_ORDINATES) / 100.0
     rise = table[0, 1] - 0.5 * (table[-1, 1] + table[-1, 2])

@@ -119,8 +119,8 @@ def aileron_extent(aileron: Aileron, half_span: float) -> tuple[float, float]:
         Common practice for what the design leaves out.
 
     Example:
-        >>> aileron_extent(Aileron.model_construct(kind="strip", start=0.04, end=None), 0.58)
-        (0.04, 0.56)
+        >>> aileron_extent(Aileron.model_construct(kind="strip", start=0.04, end=0.5), 0.58)
+        (0.04, 0.5)
     """
     start = aileron.start
     if aileron.kind == "outboard" and "start" not in aileron.model_fields_set:
