@@ -64,7 +64,7 @@ def longest_runs(pixels):
 def bars_at_the_foot(path, page, size):
     """Lengths of the two check bars at the lower left of a page, in mm: (metric, inch)."""
     height = round(size[1] / 72 * DPI)
-    strip = round(31 / MM)
+    strip = round(26 / MM)
     pixels = page_pixels(path, page, box=(0, height - strip, round(118 / MM), strip))
     found = longest_runs(pixels) * MM
     rows = np.flatnonzero((found > 90) & (found < 112))

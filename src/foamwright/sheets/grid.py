@@ -92,7 +92,7 @@ def tile_grid(
         >>> from foamwright.sheets.paper import paper_of
         >>> grid = tile_grid(0.762, 0.508, paper=paper_of("A4"))
         >>> grid.rows * grid.columns
-        12
+        10
     """
     if not SCALES[0] <= printer_scale <= SCALES[1]:
         raise OutputError(

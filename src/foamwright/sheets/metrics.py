@@ -64,7 +64,7 @@ def words_length(words: str, size: float, *, bold: bool = False) -> float:
 
     Example:
         >>> round(words_length("foam", 0.01), 5)
-        0.01945
+        0.02223
     """
     from reportlab.pdfbase.pdfmetrics import stringWidth
 

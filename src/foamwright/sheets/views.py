@@ -131,7 +131,7 @@ def arrange(
     Example:
         >>> square = [Shape("wing", ((0, 0), (1, 0), (1, 1), (0, 1)))]
         >>> arrange((square, square, square), PAPERS["a3"], 0.1)[0]
-        10
+        12
     """
     above, side, ahead = (_extent(outlines) for outlines in shapes)
     width, height = paper.height * 1000, paper.width * 1000

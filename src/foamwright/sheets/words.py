@@ -102,8 +102,9 @@ def part_words(parts: Sequence[Part], units: str) -> dict[str, PartWords]:
         group = (part.kind, part.stock)
         seen[group] = seen.get(group, 0) + 1
         side = f", {part.side}" if part.side and part.side not in part.name else ""
+        kind = "" if part.name in part.kind else f" ({part.kind})"
         words[part.id] = PartWords(
-            name=part.name + side,
+            name=part.name + side + kind,
             count=f"{seen[group]} of {totals[group]}",
             stock=part.stock,
             size=size_words(part, units),
