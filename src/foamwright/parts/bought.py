@@ -22,9 +22,9 @@ def bought_items(design: Design, airframe: Airframe, stock: Stock) -> list[Item]
     """Everything bought, in its place.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        stock: The stock tables.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
 
     Returns:
         Items, glue left out.

@@ -30,10 +30,10 @@ def box_fuselage(
     """Pieces of a box fuselage.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        board: Its board.
-        view: Side view with the saddle.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        board: Its board. [-]
+        view: Side view with the saddle. [-]
 
     Returns:
         Sides, bottom, top ahead of and behind the wing, formers.

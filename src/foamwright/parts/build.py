@@ -4,6 +4,7 @@ from foamwright.core.errors import DesignError
 from foamwright.design.model import Design
 from foamwright.parts.bought import bought_items
 from foamwright.parts.box import box_fuselage
+from foamwright.parts.centre_joint import centre_joint
 from foamwright.parts.covering import covering_pieces
 from foamwright.parts.estimates import pack_size
 from foamwright.parts.fittings import firewall, pack_stop, wing_dowels
@@ -15,7 +16,7 @@ from foamwright.parts.material import BoardWork, board_work
 from foamwright.parts.model import PartsList
 from foamwright.parts.piece import Piece, finish
 from foamwright.parts.side_view import SideView, side_view
-from foamwright.parts.spars import centre_joint, reinforcements, spar_strips
+from foamwright.parts.spars import reinforcements, spar_strips
 from foamwright.parts.tailplane import tail_pieces
 from foamwright.parts.wing_run import WingRun, wing_run
 from foamwright.shape.body import saddle_range
@@ -29,9 +30,9 @@ def build_parts(design: Design, airframe: Airframe, stock: Stock) -> PartsList:
     """Every piece to cut or buy.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        stock: The stock tables.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
 
     Returns:
         Parts with outline, lines, place and mass; items with place and mass.
@@ -81,7 +82,7 @@ def _fuselage(
     return [
         *make(design, airframe, board, view),
         firewall(design, airframe, stock),
-        *wing_dowels(design, board, stock, view, width),
+        *wing_dowels(design, board, stock, view=view, width=width),
         pack_stop(design, board, pack_size(design.pack)[0]),
     ]
 
@@ -90,8 +91,8 @@ def tray_range(design: Design, airframe: Airframe) -> tuple[float, float]:
     """How far the middle of the pack can slide.
 
     Args:
-        design: The design.
-        airframe: Its shape.
+        design: The design. [-]
+        airframe: Its shape. [-]
 
     Returns:
         Foremost and rearmost place of its middle. [m], [m]

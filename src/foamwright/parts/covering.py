@@ -25,10 +25,10 @@ def covering_pieces(design: Design, run: WingRun, stock: Stock, view: SideView) 
     """Tape or film, by what it covers.
 
     Args:
-        design: The design.
-        run: The wing.
-        stock: The stock tables.
-        view: Side view.
+        design: The design. [-]
+        run: The wing. [-]
+        stock: The stock tables. [-]
+        view: Side view. [-]
 
     Returns:
         Pieces; their outlines are the tape laid end to end, their facets the place covered.

@@ -11,11 +11,11 @@ CELL_VOLTAGE = 3.7  # V, nominal
 PACK_DENSITY = 1950.0  # kg/m³ of the box around it; common practice
 PACK_SHAPE = (2.1, 1.0, 0.66)  # length, width, height over width; common practice
 PROPELLER_9_IN = {  # kg, two blades, 9 in; common practice, no source
-    "slow flight": 0.010,
-    "electric": 0.012,
-    "sport": 0.018,
-    "folding": 0.020,
-    "direct drive": 0.014,
+    "slow flight": 0.0090,
+    "electric": 0.0130,
+    "sport": 0.0200,
+    "folding": 0.0170,
+    "direct drive": 0.0110,
 }
 PROPELLER_EXPONENT = 2.5  # mass ~ diameter^2.5; common practice
 PROPELLER_SPREAD = 0.3
@@ -27,7 +27,7 @@ def pack_mass(pack: Pack) -> Band:
     m = 12 g + 6.9 g/(W h) * 3.7 V * cells * capacity.
 
     Args:
-        pack: The design's pack.
+        pack: The design's pack. [-]
 
     Returns:
         Mass. [kg]
@@ -50,7 +50,7 @@ def pack_size(pack: Pack) -> Vector:
     """Length, width and height of the pack, from its mass when not given.
 
     Args:
-        pack: The design's pack.
+        pack: The design's pack. [-]
 
     Returns:
         Box. [m]
@@ -72,7 +72,7 @@ def propeller_mass(propeller: Propeller) -> Band:
     """Weighed mass of the propeller, or one from its kind and diameter.
 
     Args:
-        propeller: The design's propeller.
+        propeller: The design's propeller. [-]
 
     Returns:
         Mass. [kg]
@@ -82,7 +82,7 @@ def propeller_mass(propeller: Propeller) -> Band:
 
     Example:
         >>> round(propeller_mass(Propeller.model_construct()).typical, 4)
-        0.01
+        0.009
     """
     if propeller.mass is not None:
         return Band.exact(propeller.mass, "weighed")

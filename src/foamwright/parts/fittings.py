@@ -53,9 +53,9 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
     """The plate that carries the motor, with its holes.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        stock: The stock tables.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
 
     Returns:
         The piece.
@@ -117,15 +117,15 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
 
 
 def wing_dowels(
-    design: Design, board: BoardWork, stock: Stock, view: SideView, width: float
+    design: Design, board: BoardWork, stock: Stock, *, view: SideView, width: float
 ) -> list[Piece]:
     """Dowels across the fuselage that the bands hook on.
 
     Args:
-        design: The design.
-        board: Its board.
-        stock: The stock tables.
-        view: Side view with the saddle.
+        design: The design. [-]
+        board: Its board. [-]
+        stock: The stock tables. [-]
+        view: Side view with the saddle. [-]
         width: Of the fuselage at the wing. [m]
 
     Returns:
@@ -138,7 +138,7 @@ def wing_dowels(
         Common practice.
 
     Example:
-        >>> len(wing_dowels(design, board, stock, view, 0.035))  # doctest: +SKIP
+        >>> len(wing_dowels(design, board, stock, view=view, width=0.035))  # doctest: +SKIP
         2
     """
     hold = design.wing.attachment
@@ -179,8 +179,8 @@ def pack_stop(design: Design, board: BoardWork, pack_length: float) -> Piece:
     """Block behind the pack.
 
     Args:
-        design: The design.
-        board: Its board.
+        design: The design. [-]
+        board: Its board. [-]
         pack_length: [m]
 
     Returns:

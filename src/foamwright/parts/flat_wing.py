@@ -43,7 +43,7 @@ def layered_skins(run: WingRun) -> list[Piece]:
     """Bottom plates and upper layers of a stepped wing, or the plates of a plate wing.
 
     Args:
-        run: The wing.
+        run: The wing. [-]
 
     Returns:
         Pieces of both sides.
@@ -101,7 +101,7 @@ def ailerons(run: WingRun) -> list[Piece]:
     """Ailerons of one board, hinged at the cut-out's front.
 
     Args:
-        run: The wing.
+        run: The wing. [-]
 
     Returns:
         One a side and stretch of straight hinge; none without ailerons.
@@ -151,7 +151,7 @@ def tip_plates(run: WingRun) -> list[Piece]:
     """Plates that close the tips of a folded wing.
 
     Args:
-        run: The wing.
+        run: The wing. [-]
 
     Returns:
         One a side: the section's outline; none for flat wings.

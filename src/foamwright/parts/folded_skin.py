@@ -75,8 +75,8 @@ def make_blank(run: WingRun, span: Span) -> Blank:
     """Unfold one stretch of skin.
 
     Args:
-        run: The wing.
-        span: The stretch.
+        run: The wing. [-]
+        span: The stretch. [-]
 
     Returns:
         Its blank.
@@ -259,7 +259,7 @@ def folded_skins(run: WingRun) -> list[Piece]:
     """Folded skins of both wing halves.
 
     Args:
-        run: The wing.
+        run: The wing. [-]
 
     Returns:
         One blank a stretch and side.

@@ -26,10 +26,10 @@ def profile_fuselage(
     """Layers of a laminated profile.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        board: Its board.
-        view: Side view with the saddle.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        board: Its board. [-]
+        view: Side view with the saddle. [-]
 
     Returns:
         Full-length layers, shoulder layers and nose layers.
@@ -136,9 +136,9 @@ def fuselage_marks(design: Design, airframe: Airframe, view: SideView) -> tuple[
     """Pencil lines of the side view: datum, wing, balance, tail.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        view: Side view with the saddle.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        view: Side view with the saddle. [-]
 
     Returns:
         The marks.

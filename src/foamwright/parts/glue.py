@@ -14,9 +14,9 @@ def glue_item(design: Design, parts: Iterable[Part], stock: Stock) -> Item:
     """Glue, weighed or a share of the cut parts' mass, at the parts' common centre.
 
     Args:
-        design: The design.
-        parts: Cut parts.
-        stock: The stock tables.
+        design: The design. [-]
+        parts: Cut parts. [-]
+        stock: The stock tables. [-]
 
     Returns:
         The item.
@@ -54,7 +54,7 @@ def part_centre(part: Part) -> Vector:
     """Centre of mass of a part on the plane, from its facets.
 
     Args:
-        part: The part.
+        part: The part. [-]
 
     Returns:
         Centre. [m]

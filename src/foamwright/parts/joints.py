@@ -27,7 +27,7 @@ def split_places(
         length: Of the whole piece. [m]
         longest: Longest part that fits. [m]
         avoid: Places of other joints along it. [m]
-        field: Design key to name when there is no such place.
+        field: Design key to name when there is no such place. [-]
         stagger: Least distance to other joints and ends. [m]
 
     Returns:

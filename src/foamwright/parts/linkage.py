@@ -17,8 +17,8 @@ def usual_mass(stock: Stock, name: str, usual: Band) -> Band:
     """Mass of a small thing from stock, or the usual one.
 
     Args:
-        stock: The stock tables.
-        name: In the table of other things.
+        stock: The stock tables. [-]
+        name: In the table of other things. [-]
         usual: Mass when stock has none. [kg]
 
     Returns:
@@ -42,9 +42,9 @@ def servo_place(servo: Servo, design: Design, airframe: Airframe) -> Vector:
     servos: in or on the fuselage under the wing's rear third.
 
     Args:
-        servo: The design's servo.
-        design: The design.
-        airframe: Its shape.
+        servo: The design's servo. [-]
+        design: The design. [-]
+        airframe: Its shape. [-]
 
     Returns:
         Its middle. [m]
@@ -80,9 +80,9 @@ def horn_place(servo: Servo, design: Design, airframe: Airframe, at: Vector) -> 
     """Where a servo's rod ends on the control surface.
 
     Args:
-        servo: The design's servo.
-        design: The design.
-        airframe: Its shape.
+        servo: The design's servo. [-]
+        design: The design. [-]
+        airframe: Its shape. [-]
         at: The servo's middle. [m]
 
     Returns:
@@ -115,11 +115,11 @@ def linkage(
     """One servo with its pushrod and horn.
 
     Args:
-        servo: The design's servo.
-        number: Its place in the design, from 0.
-        design: The design.
-        airframe: Its shape.
-        stock: The stock tables.
+        servo: The design's servo. [-]
+        number: Its place in the design, from 0. [-]
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
 
     Returns:
         Servo, rod and horn.

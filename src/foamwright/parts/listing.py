@@ -39,7 +39,7 @@ def cut_list(parts: Iterable[Part]) -> tuple[CutLine, ...]:
     """Group parts by kind and stock, in building order.
 
     Args:
-        parts: Parts to cut.
+        parts: Parts to cut. [-]
 
     Returns:
         One line a kind.

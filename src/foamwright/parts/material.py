@@ -25,9 +25,9 @@ def entry[T](table: Mapping[str, T], name: str, field: str) -> T:
     """One entry of a stock table, or words on what there is instead.
 
     Args:
-        table: Name -> entry.
-        name: Wanted.
-        field: Design key that asked for it.
+        table: Name -> entry. [-]
+        name: Wanted. [-]
+        field: Design key that asked for it. [-]
 
     Returns:
         The entry.
@@ -98,8 +98,8 @@ def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
     """The design's board as it is cut: weighed, measured and peeled.
 
     Args:
-        board: The design's board table.
-        stock: The stock tables.
+        board: The design's board table. [-]
+        stock: The stock tables. [-]
         thickness: Typical or measured. [m]
 
     Returns:
@@ -132,7 +132,7 @@ def rod_areal_mass(rod: RodStock) -> Band:
     Round: density * (pi/4) * (d² - bore²) / d; flat: density * height.
 
     Args:
-        rod: The stock entry.
+        rod: The stock entry. [-]
 
     Returns:
         Mass per area. [kg/m²]
@@ -155,7 +155,7 @@ def ply_areal_mass(ply: PlyStock) -> Band:
     """Mass of plywood per area, density * thickness.
 
     Args:
-        ply: The stock entry.
+        ply: The stock entry. [-]
 
     Returns:
         Mass per area. [kg/m²]
@@ -179,9 +179,9 @@ def rod_of_kind(stock: Stock, kind: str, field: str) -> RodStock:
     """The stock rod that is usually meant by a kind, else the one nearest 3 mm across.
 
     Args:
-        stock: The stock tables.
-        kind: "craft stick", "dowel", "bamboo", "carbon" or "wire".
-        field: Design key that asked for it.
+        stock: The stock tables. [-]
+        kind: "craft stick", "dowel", "bamboo", "carbon" or "wire". [-]
+        field: Design key that asked for it. [-]
 
     Returns:
         The stock entry.
@@ -209,9 +209,9 @@ def tape_of_kind(stock: Stock, kind: str, field: str) -> TapeStock:
     """The stock tape that is usually meant, else the first named by the kind's first word.
 
     Args:
-        stock: The stock tables.
-        kind: Such as "mesh tape" or "packing tape".
-        field: Design key that asked for it.
+        stock: The stock tables. [-]
+        kind: Such as "mesh tape" or "packing tape". [-]
+        field: Design key that asked for it. [-]
 
     Returns:
         The stock entry.

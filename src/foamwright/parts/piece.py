@@ -96,9 +96,9 @@ def mirrored(piece: Piece, *, id: str, side: str) -> Piece:
     u turns to -u in the flat frame, y to -y on the plane.
 
     Args:
-        piece: The original.
-        id: Of the mirror image.
-        side: Of the mirror image.
+        piece: The original. [-]
+        id: Of the mirror image. [-]
+        side: Of the mirror image. [-]
 
     Returns:
         The mirror image.
@@ -141,7 +141,7 @@ def pair(piece: Piece) -> list[Piece]:
     """The right piece and its mirror image on the left.
 
     Args:
-        piece: The right one, its id ending in "-right".
+        piece: The right one, its id ending in "-right". [-]
 
     Returns:
         Both.
@@ -161,7 +161,7 @@ def finish(pieces: list[Piece]) -> tuple[Part, ...]:
     """Make all polygons in one go and hand the pieces out as parts.
 
     Args:
-        pieces: Drawn pieces.
+        pieces: Drawn pieces. [-]
 
     Returns:
         Parts, outlines counter-clockwise.

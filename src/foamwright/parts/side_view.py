@@ -73,8 +73,8 @@ def side_view(design: Design, airframe: Airframe) -> SideView:
     A high wing's underside is cut into the top line, a low wing's upper side into the bottom line.
 
     Args:
-        design: The design.
-        airframe: Its shape.
+        design: The design. [-]
+        airframe: Its shape. [-]
 
     Returns:
         The lines.
@@ -119,7 +119,7 @@ def between(view: SideView, start: float, end: float) -> Array:
     """Outline of the side view between two places, counter-clockwise.
 
     Args:
-        view: The side view.
+        view: The side view. [-]
         start: [m]
         end: [m]
 

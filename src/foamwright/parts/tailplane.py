@@ -66,10 +66,10 @@ def tail_pieces(design: Design, airframe: Airframe, board: BoardWork, stock: Sto
     """Every piece of the tail.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        board: Its board.
-        stock: The stock tables.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        board: Its board. [-]
+        stock: The stock tables. [-]
 
     Returns:
         Stab, elevator, fin, rudder, in layers, and stiffeners.

@@ -80,7 +80,7 @@ def panel_frames(surface: LiftingSurface) -> tuple[PanelFrame, ...]:
     """The right-hand panels of a surface, root outwards.
 
     Args:
-        surface: Wing or stab.
+        surface: Wing or stab. [-]
 
     Returns:
         One frame a panel.
@@ -106,7 +106,7 @@ def frame_at(frames: tuple[PanelFrame, ...], place: float) -> PanelFrame:
     """The panel that holds a place along the half span.
 
     Args:
-        frames: Root outwards.
+        frames: Root outwards. [-]
         place: Distance along the half span. [m]
 
     Returns:
@@ -151,7 +151,7 @@ def bar(start: Array, end: Array, ring: Array, *, width_to: Array, thickness: fl
         start: Middle of its inner end. [m]
         end: Middle of its outer end. [m]
         ring: The rectangle. [m]
-        width_to: Direction that v roughly points to.
+        width_to: Direction that v roughly points to. [-]
         thickness: [m]
 
     Returns:

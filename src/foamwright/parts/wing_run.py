@@ -81,9 +81,9 @@ def wing_run(design: Design, airframe: Airframe, board: BoardWork) -> WingRun:
     """Lay out the right half of the wing.
 
     Args:
-        design: The design.
-        airframe: Its shape.
-        board: Its board.
+        design: The design. [-]
+        airframe: Its shape. [-]
+        board: Its board. [-]
 
     Returns:
         Frames, pieces and cut-outs.
@@ -126,8 +126,8 @@ def edge_depths(run: WingRun, span: Span) -> list[tuple[float, float]]:
     """Places along a stretch's trailing edge with the depth of the aileron cut-out there.
 
     Args:
-        run: The wing.
-        span: The stretch.
+        run: The wing. [-]
+        span: The stretch. [-]
 
     Returns:
         (place, depth) from the inner to the outer end; two rows at a step. [m]

@@ -19,7 +19,7 @@ def build_airframe(design: Design, board_thickness: float) -> Airframe:
     """The plane as the air sees it.
 
     Args:
-        design: The design.
+        design: The design. [-]
         board_thickness: Typical thickness of its board. [m]
 
     Returns:

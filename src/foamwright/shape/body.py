@@ -20,7 +20,7 @@ def nose_length(design: Design) -> float:
     """Length of the built-up nose.
 
     Args:
-        design: The design.
+        design: The design. [-]
 
     Returns:
         Length aft of the nose. [m]
@@ -40,7 +40,7 @@ def root_chord(design: Design) -> float:
     """Chord at the wing's centre line.
 
     Args:
-        design: The design.
+        design: The design. [-]
 
     Returns:
         Chord. [m]
@@ -70,7 +70,7 @@ def saddle_range(design: Design) -> tuple[float, float]:
     """Where the shoulder layers under the wing begin and end.
 
     Args:
-        design: The design.
+        design: The design. [-]
 
     Returns:
         Front and back. [m], [m]
@@ -93,7 +93,7 @@ def side_outline(design: Design) -> Outline:
     From the three heights: symmetrical about the fuselage line, full height along the wing.
 
     Args:
-        design: The design.
+        design: The design. [-]
 
     Returns:
         Points, nose to tail. [m]
@@ -155,7 +155,7 @@ def layers_at(design: Design, x: float) -> int:
     """Layers of a profile fuselage at a place.
 
     Args:
-        design: The design.
+        design: The design. [-]
         x: Aft of the nose. [m]
 
     Returns:
@@ -206,7 +206,7 @@ def height_at(outline: Outline, x: float) -> tuple[float, float]:
     """Bottom and top of the side view at a place.
 
     Args:
-        outline: As side_outline gives it.
+        outline: As side_outline gives it. [-]
         x: Aft of the nose; beyond the ends the end's values hold. [m]
 
     Returns:
@@ -231,7 +231,7 @@ def build_body(design: Design, board_thickness: float) -> Body:
     """The fuselage as a row of rectangles.
 
     Args:
-        design: The design.
+        design: The design. [-]
         board_thickness: [m]
 
     Returns:

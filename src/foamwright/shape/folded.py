@@ -235,7 +235,7 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
     the tail.
 
     Args:
-        recipe: Creases, bevel, spar and target.
+        recipe: Creases, bevel, spar and target. [-]
         chord: Straight leading-to-trailing-edge length. [m]
         thickness: Of the board. [m]
 

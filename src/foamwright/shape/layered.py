@@ -25,7 +25,7 @@ def layered_section(
     fraction of chord. The trailing edge is square, or bevelled from above over `bevel`.
 
     Args:
-        build: "stepped" or "plate".
+        build: "stepped" or "plate". [-]
         chord: [m]
         thickness: Of one layer. [m]
         steps: Where each upper layer ends, fraction of chord. [-]

@@ -54,7 +54,7 @@ def target_distance(target: str, upper: Array, lower: Array) -> tuple[float | No
     """Distance of an outline to its target section, both on their own chord lines.
 
     Args:
-        target: "clark-y" or "none".
+        target: "clark-y" or "none". [-]
         upper: Rows of (x/c, z/c). [-]
         lower: Same for the underside. [-]
 

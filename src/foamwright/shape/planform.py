@@ -49,7 +49,7 @@ def panel_length(panel: LiftingPanel) -> float:
     """Root-to-tip length of a panel square to the flight direction.
 
     Args:
-        panel: The panel.
+        panel: The panel. [-]
 
     Returns:
         Length along the panel. [m]
@@ -71,8 +71,8 @@ def planform(panels: Sequence[LiftingPanel], *, upright: bool = False) -> Planfo
     with y the projected span.
 
     Args:
-        panels: Root outwards.
-        upright: Project on the height (fin) instead of the span.
+        panels: Root outwards. [-]
+        upright: Project on the height (fin) instead of the span. [-]
 
     Returns:
         The sums.

@@ -14,7 +14,7 @@ def spar_size(wing: Wing, board_thickness: float) -> tuple[float, float]:
     Laid flat the layers pile up; on edge they stand side by side.
 
     Args:
-        wing: The wing of the design.
+        wing: The wing of the design. [-]
         board_thickness: [m]
 
     Returns:
@@ -39,7 +39,7 @@ def wing_section(wing: Wing, chord: float, board_thickness: float) -> WingSectio
     """Section of the wing at one chord.
 
     Args:
-        wing: The wing of the design.
+        wing: The wing of the design. [-]
         chord: [m]
         board_thickness: [m]
 

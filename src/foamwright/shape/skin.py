@@ -104,7 +104,7 @@ def bend_skin(problem: SkinProblem) -> BentSkin:
     CREASE_STIFFNESS * D / thickness, D being the board's bending stiffness (it cancels).
 
     Args:
-        problem: Ends, supports and creases.
+        problem: Ends, supports and creases. [-]
 
     Returns:
         The middle line, with the turn at each crease.

@@ -22,7 +22,7 @@ def wing_chords(design: Design) -> tuple[tuple[float, float], ...]:
     """Root and tip chord of every wing panel, with what the design leaves out filled in.
 
     Args:
-        design: The design.
+        design: The design. [-]
 
     Returns:
         (root, tip) a panel. [m]
@@ -62,8 +62,8 @@ def build_wing(design: Design, outline: Outline, board_thickness: float) -> Lift
     """The wing in its place.
 
     Args:
-        design: The design.
-        outline: Side view of the fuselage, which carries it when no height is given.
+        design: The design. [-]
+        outline: Side view of the fuselage, which carries it when no height is given. [-]
         board_thickness: [m]
 
     Returns:
@@ -106,7 +106,7 @@ def aileron_extent(aileron: Aileron, half_span: float) -> tuple[float, float]:
     """Inner and outer end of an aileron along the half span.
 
     Args:
-        aileron: The design's aileron.
+        aileron: The design's aileron. [-]
         half_span: Along the panels. [m]
 
     Returns:
@@ -171,7 +171,7 @@ def chord_at(panels: Sequence[LiftingPanel], edges: NDArray[np.float64], place: 
     """Chord at a distance along the half span.
 
     Args:
-        panels: Root outwards.
+        panels: Root outwards. [-]
         edges: Distances of the panel ends, from 0. [m]
         place: Distance along the panels. [m]
 
@@ -198,9 +198,9 @@ def hinge_chords(surface: TailSurface, length: float, field: str) -> tuple[float
     else it joins the same fraction at root and tip.
 
     Args:
-        surface: The design's stab or fin.
+        surface: The design's stab or fin. [-]
         length: Root to tip of one panel. [m]
-        field: Its key, for errors.
+        field: Its key, for errors. [-]
 
     Returns:
         Root and tip. [m], [m]
@@ -273,8 +273,8 @@ def build_tail(
     """Stab and fin in their places; the fin is None for a V-tail.
 
     Args:
-        design: The design.
-        outline: Side view of the fuselage.
+        design: The design. [-]
+        outline: Side view of the fuselage. [-]
         board_thickness: [m]
 
     Returns:
