@@ -251,7 +251,8 @@ def _staggered(plane: Plane) -> Finding:
     if nearest is None:
         return Finding(
             0.5 * plane.airframe.wing.span,
-            "No part is longer than a board, so no splice lies near another joint.",
+            "No part is longer than a board, so no splice lies near another joint "
+            f"({say(plane, STAGGER, 'length')} apart is wanted).",
             low=STAGGER,
         )
     return Finding(

@@ -41,7 +41,7 @@ def changes_for(
         rule: The check to mend. [-]
         plane: The plane as it is. [-]
         checks: Its checks as they are. [-]
-        verdicts: Plane -> all its checks, without changes.
+        verdicts: Plane -> all its checks, without changes. [-]
 
     Returns:
         At most two changes.
@@ -132,11 +132,11 @@ def judged(
         plane: The plane as it is. [-]
         step: The new values. [-]
         checks: The plane's checks as they are. [-]
-        verdicts: Plane -> all its checks, without changes.
+        verdicts: Plane -> all its checks, without changes. [-]
 
     Returns:
         How much worse other checks become (0 is none) and the change; None where the changed plane
-        is not possible.
+        is not possible. [-]
 
     Source:
         Definition.
@@ -227,7 +227,7 @@ def with_changes(
         rules: In the order of checks. [-]
         plane: The plane. [-]
         checks: Without changes. [-]
-        verdicts: Plane -> all its checks, without changes.
+        verdicts: Plane -> all its checks, without changes. [-]
 
     Returns:
         The checks in the same order.

@@ -100,7 +100,7 @@ def grid(start: float, end: float, step: float) -> tuple[float, ...]:
         step: Above zero. [any]
 
     Returns:
-        Multiples of step, nearest the start first.
+        Multiples of step, nearest the start first. [any]
 
     Source:
         Definition.
@@ -295,13 +295,10 @@ def together(name: str, steps: Iterable[Step]) -> Lever | None:
 
 
 def listed(*levers: Lever | None) -> tuple[Lever, ...]:
-    """The levers that exist.
-
-    Args:
-        levers: Some may be None. [-]
+    """The levers that exist, of those given; some may be None.
 
     Returns:
-        Those that are not.
+        Those that are not None.
 
     Source:
         Definition.

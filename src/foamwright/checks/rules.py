@@ -31,7 +31,7 @@ def between(value: float, thresholds: tuple[float, ...]) -> tuple[float | None, 
         thresholds: Rising. [any]
 
     Returns:
-        Largest threshold not above the value and smallest above it; None where there is none.
+        Largest threshold not above the value and smallest above it; None where there is none. [any]
 
     Source:
         Definition.

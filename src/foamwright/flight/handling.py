@@ -64,7 +64,7 @@ def spiral_parameter(airframe: Airframe, aero: AeroResult, cg_x: float, *, lift:
         Ordinary layouts with a fin behind the wing.
 
     Source:
-        [DRELA-BLAINE] Blaine Rawdon's rule as given by M. Drela, from memory.
+        [DRELA-SPIRAL], from memory.
 
     Example:
         >>> spiral_parameter(airframe, aero, 0.3, lift=0.6)  # doctest: +SKIP

@@ -22,6 +22,7 @@ FASTEST_THROW = 8.0  # m/s, upper end of standing throws; common practice, no so
 STEP = 0.04  # s
 LONGEST = 8.0  # s looked at
 DEEPEST = 15.0  # m looked at
+LEVEL = -0.02  # rad, path that counts as level: the pull-up only creeps towards zero
 LIFTS = 16  # points in the drag table
 
 type Curve = tuple[list[float], list[float]]
@@ -109,7 +110,7 @@ def _height_lost(
     speed, path, height, time = start, 0.0, 0.0, 0.0
     lowest = 0.0
     while time < LONGEST and height > -DEEPEST:
-        if speed >= flying and path >= 0.0 and time >= REACTION:
+        if speed >= flying and path >= LEVEL and time >= REACTION:
             return -lowest
         first = rate(speed, path, time)
         middle = (speed + 0.5 * STEP * first[0], path + 0.5 * STEP * first[1])

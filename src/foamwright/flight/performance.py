@@ -156,7 +156,8 @@ def performance_of(
 
 def _voltage(power: PowerResult, current: float) -> float:
     pack = power.train.pack
-    return pack.cells * rest_voltage(MIDDLE_OF_FLIGHT) - pack.resistance.typical * current
+    rest = pack.cells * float(rest_voltage(MIDDLE_OF_FLIGHT))
+    return rest - pack.resistance.typical * current
 
 
 def _climb_sine(
