@@ -4,8 +4,10 @@ Usage: python tools/fit_propellers.py FOLDER [OUTPUT]
 
 FOLDER holds props_index.csv, props_static.csv and props_dynamic.csv of the University of Illinois
 propeller data (Brandt, Deters, Ananda, Selig). First each propeller is described by eleven numbers
-(foamwright.power.curves says which), then those are regressed on what is printed on a propeller.
-The report leaves each propeller out in turn, so that what it prints is never learnt by heart.
+(foamwright.power.curves says which), then those are regressed on what is printed on a propeller,
+by the mean of two pooled linear models: one with set strengths, one whose strengths are the most
+likely ones. The report leaves each propeller out in turn, the strengths found anew each time, so
+that what it prints is never learnt by heart.
 """
 
 import csv
@@ -13,7 +15,7 @@ import sys
 from pathlib import Path
 
 import numpy as np
-from scipy.optimize import least_squares
+from scipy.optimize import least_squares, minimize
 
 from foamwright.power.curves import (
     KINDS,
@@ -24,22 +26,26 @@ from foamwright.power.curves import (
     label_features,
 )
 
-# The type column of the tables in the words of the design file; the last three are not sold.
+# The type column of the tables in the words of the design file; other types are not sold.
 KIND_OF_TYPE = {
     "slowfly": "slow flight",
     "thinelec": "electric",
     "sport": "sport",
     "folding": "folding",
     "directdrive": "direct drive",
-    "freeflight": "free flight",
-    "micro": "micro",
-    "research": "research",
 }
-APART = ("free flight", "micro", "research")  # in the fit, but not counted in the report
 GENTLE = {"kind": 3.0, "line": 0.05, "square": 0.03, "size": 0.3, "slope": 0.3}
 FIRM = {"kind": 3.0, "line": 0.05, "square": 10.0, "size": 1.0, "slope": 10.0}
 LINE_SLOPE, LINE_SIZE = 0.1, 0.3  # chosen by leaving each propeller out in turn, as the above
 FIRM_PARAMETERS = ("thrust_growth", "advance", "advance_growth", "power_growth")
+NEVER = 1e9  # pull that leaves a feature out
+# share of the second model; most of the gain is in the thrust, left out in turn
+LIKELY_SHARE = {
+    name: 0.75 if "thrust" in name else 0.25 if "power" in name else 0.0 for name in PARAMETERS
+}
+USUAL, USUAL_SPREAD = -1.5, 1.0  # ln of the strength of a group of features against the data's own
+NOISE, NOISE_SPREAD = -1.0, 1.0
+READING = 0.02  # error of a static reading in the report, relative
 
 
 def read(folder: Path) -> list[dict]:
@@ -70,6 +76,7 @@ def read(folder: Path) -> list[dict]:
             "points": np.array(points[row["prop_id"]]),
         }
         for row in rows
+        if row["type"] in KIND_OF_TYPE
     ]
 
 
@@ -100,28 +107,62 @@ def describe(prop: dict) -> Array:
     return least_squares(residual, start).x
 
 
+def groups(lines: int) -> tuple[Array, Array]:
+    """Which group each feature belongs to, and the usual size of its square, as label_features."""
+    kinds = len(KINDS)
+    counts = [1, 1, 1, 1, kinds, kinds, kinds, lines, lines, lines, lines]
+    sizes = [1.0, 0.04, 0.004, 0.04, 1.0, 0.04, 0.04, 1.0, 0.04, 0.004, 0.04]
+    return np.repeat(np.arange(len(counts)), counts), np.repeat(sizes, counts)
+
+
 def ridge(setting: dict, lines: int) -> Array:
     """Diagonal that pulls every feature towards zero, in the order of label_features."""
-    kinds = len(KINDS)
-    return np.array(
-        [1e-6, 0.02, setting["square"], setting["size"]]
-        + [setting["kind"]] * kinds
-        + [setting["slope"]] * kinds
-        + [setting["line"]] * lines
-        + [LINE_SLOPE] * lines
-        + [LINE_SIZE] * lines
-    )
+    pulls = [1e-6, 0.02, setting["square"], setting["size"]]
+    pulls += [setting["kind"], setting["slope"], NEVER]
+    pulls += [setting["line"], LINE_SLOPE, NEVER, LINE_SIZE]
+    return np.array(pulls)[groups(lines)[0]]
 
 
-def regress(features: Array, targets: Array, lines: int) -> Array:
-    """Ridge regression of every parameter on the features of the label."""
+def likely(features: Array, target: Array, lines: int) -> Array:
+    """Pooled regression whose strength of each group of features is the most likely one."""
+    group, size = groups(lines)
+    middle, spread = np.mean(target), np.std(target) + 1e-9
+    scaled = (target - middle) / spread
+    many = len(target)
+
+    def covariance(strengths: Array) -> Array:
+        weights = np.exp(2.0 * strengths[group]) / size
+        return (features * weights) @ features.T + np.exp(2.0 * strengths[-1]) * np.eye(many)
+
+    def unlikely(strengths: Array) -> float:
+        root = np.linalg.cholesky(covariance(strengths))
+        usual = ((strengths[:-1] - USUAL) / USUAL_SPREAD) ** 2
+        noise = ((strengths[-1] - NOISE) / NOISE_SPREAD) ** 2
+        fits = np.linalg.solve(root, scaled)
+        logs = np.log(np.diag(root)).sum()
+        return float(0.5 * fits @ fits + logs + 0.5 * usual.sum() + 0.5 * noise)
+
+    start = np.full(group[-1] + 2, -1.2)
+    best = minimize(
+        unlikely, start, method="L-BFGS-B", bounds=[(-4.0, 1.5)] * (len(start) - 1) + [(-3.0, 0.5)]
+    ).x
+    weights = np.exp(2.0 * best[group]) / size
+    column = spread * weights * (features.T @ np.linalg.solve(covariance(best), scaled))
+    column[0] += middle
+    return column
+
+
+def regress(
+    features: Array, targets: Array, lines: int, names: tuple[str, ...] = PARAMETERS
+) -> Array:
+    """Regression of every parameter on the features of the label, the mean of both models."""
     table = np.empty((features.shape[1], targets.shape[1]))
-    for column, name in enumerate(PARAMETERS):
-        setting = FIRM if name in FIRM_PARAMETERS else GENTLE
-        pull = np.diag(ridge(setting, lines))
-        table[:, column] = np.linalg.solve(
-            features.T @ features + pull, features.T @ targets[:, column]
-        )
+    for column, name in enumerate(names):
+        pull = np.diag(ridge(FIRM if name in FIRM_PARAMETERS else GENTLE, lines))
+        set_so = np.linalg.solve(features.T @ features + pull, features.T @ targets[:, column])
+        share = LIKELY_SHARE[name]
+        second = likely(features, targets[:, column], lines) if share else 0.0
+        table[:, column] = (1.0 - share) * set_so + share * second
     return table
 
 
@@ -152,41 +193,54 @@ def report(title: str, errors: Array) -> None:
     ))  # fmt: skip
 
 
-def sharpen(guess: Array, spread: Array, truth: Array) -> Array:
-    """Guess after one static reading of thrust and power."""
-    seen = [PARAMETERS.index("static_thrust"), PARAMETERS.index("static_power")]
-    gain = spread[:, seen] @ np.linalg.inv(spread[np.ix_(seen, seen)] + 1e-4 * np.eye(2))
-    return guess + gain @ (truth - guess)[seen]
+def sharpen(guess: Array, spread: Array, prop: dict) -> Array:
+    """Guess after one static reading of thrust and power, the fastest one."""
+    still = prop["points"][prop["points"][:, 1] == 0.0]
+    rpm, _, thrust, power = still[np.argmax(still[:, 0])]
+    flow = flow_of(prop, rpm)
+    seen = np.zeros((2, len(PARAMETERS)))
+    seen[0, :2] = 1.0, flow
+    seen[1, 6:8] = 1.0, flow
+    surprise = np.log([thrust, power]) - seen @ guess
+    gain = spread @ seen.T @ np.linalg.inv(seen @ spread @ seen.T + READING**2 * np.eye(2))
+    return guess + gain @ surprise
 
 
 def cross_validate(
-    props: list[dict], targets: Array, known: tuple[tuple[str, str, float], ...], *, told: bool
-) -> Array:
-    """Leave each propeller out in turn, its line told or not; print errors, return covariance."""
-    keep = np.array([prop["kind"] not in APART for prop in props])
-    features = features_of(props, known, told=True)
-    asked = features_of(props, known, told=told)
-    guesses = np.array([
-        asked[i]
-        @ regress(np.delete(features, i, 0), np.delete(targets, i, 0), len(known))
-        for i in range(len(props))
-    ])  # fmt: skip
-    left = targets - guesses
-    title = "line known" if told else "line unknown"
-    judged = [judge(p, g) for p, g in zip(props, guesses, strict=True)]
-    report(f"label only, {title}", np.array(judged)[keep])
-    sharpened = []
-    for i, prop in enumerate(props):
-        others = keep.copy()
-        others[i] = False
-        spread = left[others].T @ left[others] / others.sum()
-        sharpened.append(judge(prop, sharpen(guesses[i], spread, targets[i])))
-    report(f"one static reading, {title}", np.array(sharpened)[keep])
-    spread = left[keep].T @ left[keep] / keep.sum()
-    inside = np.abs(left[keep]) < 1.2816 * np.sqrt(np.diag(spread))
-    held = {n: round(100 * float(v)) for n, v in zip(PARAMETERS, inside.mean(0), strict=True)}
-    print("   80 % band holds, in %:", held)
-    return spread
+    props: list[dict], targets: Array, known: tuple[tuple[str, str, float], ...], tables: list
+) -> list[Array]:
+    """Errors of each left-out propeller, its line told or not, printed; their covariances."""
+    spreads = []
+    for told in (True, False):
+        asked = features_of(props, known, told=told)
+        guesses = np.array([row @ table for row, table in zip(asked, tables, strict=True)])
+        left = targets - guesses
+        title = "line known" if told else "line unknown"
+        report(
+            f"label only, {title}",
+            np.array([judge(p, g) for p, g in zip(props, guesses, strict=True)]),
+        )
+        sharpened = []
+        for i, prop in enumerate(props):
+            others = np.delete(left, i, 0)
+            sharpened.append(
+                judge(prop, sharpen(guesses[i], others.T @ others / len(others), prop))
+            )
+        report(f"one static reading, {title}", np.array(sharpened))
+        spread = left.T @ left / len(left)
+        inside = np.abs(left) < 1.2816 * np.sqrt(np.diag(spread))
+        held = {n: round(100 * float(v)) for n, v in zip(PARAMETERS, inside.mean(0), strict=True)}
+        print("   80 % band holds, in %:", held)
+        spreads.append(spread)
+    return spreads
+
+
+def tables_left_out(features: Array, targets: Array, lines: int) -> list[Array]:
+    """The regression made anew without each propeller in turn."""
+    return [
+        regress(np.delete(features, i, 0), np.delete(targets, i, 0), lines)
+        for i in range(len(features))
+    ]
 
 
 def features_of(
@@ -231,7 +285,8 @@ def main(folder: str, output: str = "") -> None:
     known = shares(props)
     targets = np.array([describe(prop) for prop in props])
     report("own points", np.array([judge(p, t) for p, t in zip(props, targets, strict=True)]))
-    table = regress(features_of(props, known, told=True), targets, len(known))
+    features = features_of(props, known, told=True)
+    table = regress(features, targets, len(known))
     listed = "".join(f"    {entry!r},\n".replace("'", '"') for entry in known)
     text = [
         '"""Propeller coefficients, written by tools/fit_propellers.py; do not edit by hand."""\n\n'
@@ -241,8 +296,8 @@ def main(folder: str, output: str = "") -> None:
         "# rows: features of the label; columns: parameters",
         written("TABLE", table),
     ]
-    for told, suffix in ((True, "LINE"), (False, "KIND")):
-        spread = cross_validate(props, targets, known, told=told)
+    spreads = cross_validate(props, targets, known, tables_left_out(features, targets, len(known)))
+    for spread, suffix in zip(spreads, ("LINE", "KIND"), strict=True):
         text.append(f"# covariance, each propeller left out in turn; {suffix.lower()} known")
         text.append(written(f"SPREAD_{suffix}", spread))
     text.append(written("RANGES", ranges(props)))

@@ -93,16 +93,21 @@ def test_measured_pack_propeller_controller():
     )  # 8 mohm at 20 A, halved at four times
 
 
+def _raw(table, **values):
+    """A table as no design file would let it through."""
+    return table().model_copy(update=values)
+
+
 @pytest.mark.parametrize(
     ("tables", "match"),
     [
-        ({"motor": Motor(kv="0 Kv")}, r"motor.kv is 0 Kv; motors have 100 to 10000 Kv"),
+        ({"motor": _raw(Motor, kv=0.0)}, r"motor.kv is 0 Kv; motors have 100 to 10000 Kv"),
         ({"motor": Motor(stock="outrunner 22 mm 145 Kv")}, 'Nearest in stock: "outrunner 22 mm'),
-        ({"motor": Motor(resistance="0 ohm")}, r"motor.resistance is 0; it must be above zero"),
-        ({"motor": Motor(no_load_current="-1 A")}, r"motor.no_load_current"),
+        ({"motor": _raw(Motor, resistance=0.0)}, r"motor.resistance is 0; it must be above zero"),
+        ({"motor": _raw(Motor, no_load_current=-1.0)}, r"motor.no_load_current"),
         ({"controller": Controller(stock="x")}, r"`foamwright stock` lists"),
-        ({"controller": Controller(current="0 A")}, r"controller.current is 0 A"),
-        ({"propeller": Propeller(diameter="40 in")}, r"propeller.diameter is 1016 mm"),
+        ({"controller": _raw(Controller, current=0.0)}, r"controller.current is 0 A"),
+        ({"propeller": _raw(Propeller, diameter=1.016)}, r"propeller.diameter is 1016 mm"),
         ({"propeller": Propeller(line="F")}, r"propeller.line"),
     ],
 )  # fmt: skip

@@ -17,9 +17,6 @@ KINDS = (
     "sport",
     "folding",
     "direct drive",
-    "free flight",
-    "micro",
-    "research",
 )
 PARAMETERS = (
     "static_thrust",  # ln CT at J = 0 and reference flow
@@ -60,7 +57,8 @@ def label_features(
         lines: Every (kind, line, share of the line within its kind) of the fitted set. [-]
 
     Returns:
-        1, L, L², ln D, kind flags, L times kind flags, line flags, L and ln D times line flags;
+        1, L, L², ln D; flags of the kind, alone and times L and ln D; flags of the line, alone and
+        times L, L² and ln D;
         L = ln(pitch ratio/0.6), D in units of 9 in. [-]
 
     Source:
@@ -80,8 +78,10 @@ def label_features(
         [1.0, steep, steep**2, size]
         + flags
         + [steep * flag for flag in flags]
+        + [size * flag for flag in flags]
         + marks
         + [steep * mark for mark in marks]
+        + [steep**2 * mark for mark in marks]
         + [size * mark for mark in marks]
     )
 
@@ -104,7 +104,7 @@ def coefficients_of(parameters: Array, advance_ratio: Array, flow: Array) -> tup
         x up to about 1.1; beyond, a straight continuation.
 
     Source:
-        Form chosen here; fits each of the 41 propellers of [UIUC-PROP] within 1 to 4 % rms.
+        Form chosen here; fits each of the 37 propellers of [UIUC-PROP] within 1 to 4 % rms.
 
     Example:
         >>> flat = np.log([0.1, 1, 1, 1, 1, 1, 0.05, 1, 1, 1, 1])

@@ -45,6 +45,8 @@ class PropellerConstants:
         line: Blade line within the kind, as in the fitted set; "" when unknown.
         advance_scale: Multiplies the fitted zero-thrust advance ratio. [-]
         advance_spread: One standard deviation of the zero-thrust advance ratio, relative. [-]
+        curve_shift: Added to the other fitted curve parameters after a reading; empty before. [-]
+        curve_covariance: Of the curve parameters after a reading; empty before. [-]
     """
 
     kind: str
@@ -60,6 +62,8 @@ class PropellerConstants:
     line: str = ""
     advance_scale: float = 1.0
     advance_spread: float = 0.1
+    curve_shift: tuple[float, ...] = ()
+    curve_covariance: tuple[tuple[float, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

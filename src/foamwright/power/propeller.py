@@ -19,7 +19,7 @@ from foamwright.power.curves import (
 )
 from foamwright.power.model import PropellerConstants
 
-SOLD_KINDS = KINDS[:5]  # the rest of the fitted set is not sold for model planes
+SOLD_KINDS = KINDS  # other kinds of the measured set are not sold for model planes
 THRUST_BLADE_EXPONENT = 0.55  # CT ~ (blades/2)^0.55, between bench 0.34 and blade elements 0.8
 POWER_BLADE_EXPONENT = 0.75  # CP likewise, between 0.66 and 1.0; docs/physics/power.md
 BLADE_SPREAD = 0.10  # added for each blade beyond two, from the scatter of the same readings
@@ -149,6 +149,8 @@ def parameters_of(propeller: PropellerConstants) -> Array:
     parameters[0] += math.log(propeller.thrust_scale) + THRUST_BLADE_EXPONENT * more
     parameters[6] += math.log(propeller.power_scale) + POWER_BLADE_EXPONENT * more
     parameters[2] += math.log(propeller.advance_scale)
+    if propeller.curve_shift:
+        parameters += np.array(propeller.curve_shift)
     return parameters
 
 
@@ -207,7 +209,7 @@ def _label_parameters(kind: str, line: str, diameter: float, pitch: float) -> tu
 def _outside(kind: str, diameter: float, pitch: float) -> float:
     """How far outside the fitted set a label lies, in ln of diameter and pitch ratio."""
     rows = np.array(fit.RANGES)
-    low, high = float(rows[:5, 0].min()), float(rows[:5, 1].max())
+    low, high = float(rows[:, 0].min()), float(rows[:, 1].max())
     steep, flat = rows[KINDS.index(kind), 3], rows[KINDS.index(kind), 2]
     margin = math.log(1.0 + RANGE_MARGIN)
     ratio = pitch / diameter

@@ -8,7 +8,7 @@ import numpy as np
 from foamwright.core.errors import ModelError
 from foamwright.power import propeller_fit as fit
 from foamwright.power.model import PropellerConstants
-from foamwright.power.propeller import propeller_coefficients
+from foamwright.power.propeller import flow_measure, propeller_coefficients
 
 STATIC = (0, 6)  # rows of ln CT0 and ln CP0 in the covariance
 ADVANCE = 2  # row of ln J0
@@ -28,8 +28,8 @@ def sharpen_propeller(
 ) -> PropellerConstants:
     """A propeller after a static reading of thrust, torque or both.
 
-    The left-out residuals of the fit say how static thrust, static power and zero-thrust advance
-    ratio err together; the reading moves all three by the Gaussian rule.
+    The left-out residuals of the fit say how the eleven curve parameters err together; the reading
+    moves them all by the Gaussian rule. Further readings may follow one another.
 
     Args:
         propeller: As from its label.
@@ -70,12 +70,53 @@ def sharpen_propeller(
     fitted = {0: float(guess[0]), 6: float(guess[1])}
     rows = list(readings)
     surprise = np.array([math.log(readings[row] / scale[row] / fitted[row]) for row in rows])
+    covariance = covariance_of(propeller)
+    flow = float(flow_measure(np.array(speed), propeller.diameter))
+    seen = np.zeros((len(rows), len(covariance)))
+    for place, row in enumerate(rows):
+        seen[place, row], seen[place, row + 1] = 1.0, flow  # the coefficient and its growth
+    spread = seen @ covariance @ seen.T + READING_ERROR**2 * np.eye(len(rows))
+    _refuse_surprise(rows, surprise, np.sqrt(np.diag(spread)))
+    gain = covariance @ seen.T @ np.linalg.inv(spread)
+    return _moved(propeller, gain @ surprise, covariance - gain @ seen @ covariance)
+
+
+def covariance_of(propeller: PropellerConstants) -> np.ndarray:
+    """How the eleven curve parameters of a propeller err together.
+
+    The left-out residuals of the fit, widened where the label lies outside the measured set, for
+    more than two blades, and narrowed where a reading has been taken in.
+
+    Args:
+        propeller: Constants.
+
+    Returns:
+        Covariance, in the order of curves.PARAMETERS. [-]
+
+    Source:
+        Left-out propellers of [UIUC-PROP].
+
+    Example:
+        >>> from foamwright.power.propeller import propeller_of
+        >>> covariance_of(propeller_of("sport", 0.2032, pitch=0.1524)).shape
+        (11, 11)
+    """
     covariance = np.array(fit.SPREAD_LINE if propeller.line else fit.SPREAD_KIND)
-    seen = covariance[np.ix_(rows, rows)] + READING_ERROR**2 * np.eye(len(rows))
-    _refuse_surprise(rows, surprise, np.sqrt(np.diag(seen)), widened=not propeller.in_fit_range)
-    gain = covariance[:, rows] @ np.linalg.inv(seen)
-    shift = gain @ surprise
-    left = np.sqrt(np.diag(covariance - gain @ covariance[rows]))
+    if propeller.curve_covariance:
+        return np.array(propeller.curve_covariance)
+    usual = np.sqrt(np.diag(covariance))
+    factor = np.full(len(usual), max(propeller.advance_spread / usual[ADVANCE], 1.0))
+    factor[0] = max(propeller.thrust_spread / usual[0], 1.0)
+    factor[6] = max(propeller.power_spread / usual[6], 1.0)
+    return covariance * np.outer(factor, factor)
+
+
+def _moved(
+    propeller: PropellerConstants, shift: np.ndarray, covariance: np.ndarray
+) -> PropellerConstants:
+    rest = shift + np.array(propeller.curve_shift or [0.0] * len(shift))
+    rest[[0, ADVANCE, 6]] = 0.0
+    left = np.sqrt(np.diag(covariance))
     return replace(
         propeller,
         thrust_scale=propeller.thrust_scale * math.exp(shift[0]),
@@ -84,16 +125,15 @@ def sharpen_propeller(
         thrust_spread=float(left[0]),
         power_spread=float(left[6]),
         advance_spread=float(left[ADVANCE]),
+        curve_shift=tuple(float(value) for value in rest),
+        curve_covariance=tuple(tuple(float(v) for v in row) for row in covariance),
     )
 
 
-def _refuse_surprise(
-    rows: list[int], surprise: np.ndarray, spread: np.ndarray, *, widened: bool
-) -> None:
+def _refuse_surprise(rows: list[int], surprise: np.ndarray, spread: np.ndarray) -> None:
     names = {0: "thrust", 6: "torque"}
-    limit = CONTRADICTS * (2.0 if widened else 1.0)
     for row, off, width in zip(rows, surprise, spread, strict=True):
-        if abs(off) > limit * width:
+        if abs(off) > CONTRADICTS * width:
             raise ModelError(
                 f"The {names[row]} read is {100 * (math.exp(off) - 1):+.0f} % off what such a "
                 f"propeller gives at this rpm ({100 * width:.0f} % is usual). Check the reading, "
