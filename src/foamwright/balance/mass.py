@@ -202,13 +202,14 @@ def mass_of(parts: PartsList, prefix: str) -> float:
     """
     starts = (prefix, *WING_TOO) if prefix == "wing" else (prefix,)
     leave = NOT_WING if prefix == "wing" else ()
-    cut = [("", 0.0), *((part.id, part.mass) for part in parts.parts)]
+    cut = [(part.id, part.mass) for part in parts.parts]
     bought = [(item.id, item.mass.typical) for item in parts.items]
-    return sum(
+    found = (
         mass
         for name, mass in cut + bought
         if name.startswith(starts) and not (leave and name.startswith(leave))
     )
+    return float(sum(found))
 
 
 def pack_position_for(balance: Balance, parts: PartsList, *, cg_x: float) -> float:

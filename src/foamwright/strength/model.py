@@ -66,12 +66,12 @@ class StrengthResult:
     """Loads against strength, whole plane.
 
     Attributes:
-        manoeuvre_load_factor: Largest the wing can make at top speed, capped by common practice. [-]
+        manoeuvre_load_factor: Largest the wing makes at top speed, capped by common practice. [-]
         gust_load_factor: [-]
-        limit_load_factor: What the wing, joint and bands hold before the first failure, typical. [-]
+        limit_load_factor: What wing, joint and bands hold before the first failure, typical. [-]
         first_failure: Name of that failure.
         needed_load_factor: The larger of manoeuvre and gust. [-]
-        failures: All, weakest first; those of wing, joint and bands are in g, others as strength/load.
+        failures: All, weakest first; wing, joint and bands in g, others as strength over load.
         tip_deflection: At needed_load_factor. [m]
         wing_twist: At top speed per g or from aileron, the larger; nose-up at the tip. [rad]
         divergence_speed: None when it cannot be said. [m/s]
