@@ -23,6 +23,10 @@ BEVEL_WIDTH = 8.0  # in board thicknesses when the design gives none, 1 1/2 in; 
 TRAILING_REST = 0.2  # edge left after bevelling both skins, in thicknesses (papers, glue); assumed
 SCORE_ABOVE = 0.15  # rad; a sharper turn wants the paper cut, not only dented; common practice
 DEFAULT_CREASES = ((), (0.10,), (0.10, 0.20), (0.10, 0.20, 0.36))  # fractions of chord
+CREASE_APART = 2.0  # least distance of creases, in thicknesses: closer, the foam crushes; assumed
+LEAST_BEVEL = 3.0  # in thicknesses; a shorter one would bend the skin past STEEPEST_NOSE; assumed
+HOLLOW = 0.35  # rad; a crease that turns further inwards shows a spar out of place; assumed
+SNAP = 0.001  # m; a crease this near an edge of the spar is laid on it: nobody can cut finer
 STEEPEST_NOSE = 0.9  # dz/dx; beyond it the small-slope beam does not hold
 NOSE_POINTS = 10
 
@@ -78,11 +82,12 @@ def _frame(recipe: FoldedRecipe, chord: float, thickness: float) -> _Frame:
         )
     # The leading edge is the point of the nose circle farthest from the trailing edge.
     length = radius + math.sqrt((chord - radius) ** 2 - (radius - rest / 2.0) ** 2)
-    if not 2.0 * thickness <= bevel <= 0.5 * chord:
+    if not LEAST_BEVEL * thickness <= bevel <= 0.5 * chord:
         raise DesignError(
             "wing.bevel",
             f"{1000 * bevel:.0f} mm",
-            f"it must be {2000 * thickness:.0f} to {500 * chord:.0f} mm for this board and chord",
+            f"it must be {1000 * LEAST_BEVEL * thickness:.0f} to {500 * chord:.0f} mm for this board "
+            "and chord",
             f"Use {1000 * min(BEVEL_WIDTH * thickness, 0.3 * chord):.0f} mm.",
         )
     slope = BARE_NOSE_SLOPE
@@ -119,18 +124,23 @@ def _check_spar(
 def _crease_places(recipe: FoldedRecipe, frame: _Frame) -> tuple[float, ...]:
     low = frame.radius + 0.5 * frame.thickness
     high = frame.length - frame.bevel - frame.thickness
-    places = sorted(fraction * frame.chord for fraction in recipe.creases)
-    good = tuple(x for x in places if low < x < high)
-    if len(good) < len(places) and not recipe.spread:
-        bad = next(x for x in places if not low < x < high)
-        raise DesignError(
-            "wing.crease_positions",
-            f"{bad / frame.chord:.2f} of the chord",
-            f"creases must lie between {low / frame.chord:.2f} (the nose) and "
-            f"{high / frame.chord:.2f} (the bevel)",
-            "Move it, or leave crease_positions out for an even spread.",
-        )
-    return good
+    good: list[float] = []
+    for fraction in sorted(recipe.creases):
+        place = fraction * frame.chord
+        fits = low < place < high
+        apart = not good or place - good[-1] >= CREASE_APART * frame.thickness
+        if fits and apart:
+            good.append(place)
+        elif not recipe.spread:
+            raise DesignError(
+                "wing.crease_positions",
+                f"{fraction:.2f} of the chord",
+                f"creases must lie between {low / frame.chord:.2f} (the nose) and "
+                f"{high / frame.chord:.2f} (the bevel), "
+                f"{1000 * CREASE_APART * frame.thickness:.0f} mm from each other",
+                "Move it, or leave crease_positions out for the usual spread.",
+            )
+    return tuple(good)
 
 
 def _bend(recipe: FoldedRecipe, frame: _Frame) -> BentSkin:
@@ -142,6 +152,11 @@ def _bend(recipe: FoldedRecipe, frame: _Frame) -> BentSkin:
         middle, half = recipe.spar_position * frame.chord, 0.5 * recipe.spar_width
         over = recipe.spar_height + 1.5 * t
         supports = ((middle - half, over), (middle + half, over))
+    edges = [x for x, _ in supports]
+    creases = tuple(
+        next((x for x in edges if abs(x - place) < SNAP), place)
+        for place in _crease_places(recipe, frame)
+    )
     inner = radius - 0.5 * t
     return bend_skin(
         SkinProblem(
@@ -156,7 +171,7 @@ def _bend(recipe: FoldedRecipe, frame: _Frame) -> BentSkin:
                 -closing,
             ),
             supports=supports,
-            creases=_crease_places(recipe, frame),
+            creases=creases,
             thickness=t,
         )
     )
@@ -259,6 +274,7 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
     """
     frame = _frame(recipe, chord, thickness)
     skin = _bend(recipe, frame)
+    _check_hollow(recipe, skin)
     upper, lower = (_to_chord_line(frame, side) / chord for side in _outside(frame, skin))
     upper = _forward_only(upper, recipe)
     lines, blank = _lines(frame, skin)
@@ -289,6 +305,16 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
         skin_path=tuple(map(tuple, _to_chord_line(frame, _path(frame, skin)).tolist())),
         spar_box=box,
     )
+
+
+def _check_hollow(recipe: FoldedRecipe, skin: BentSkin) -> None:
+    if min(skin.kinks, default=0.0) < -HOLLOW:
+        raise DesignError(
+            "wing.crease_positions",
+            ", ".join(f"{x:.2f}" for x in recipe.creases),
+            "the top skin would fold inwards at a crease",
+            "Leave crease_positions out, or move the spar towards 0.27 of the chord.",
+        )
 
 
 def _forward_only(upper: Array, recipe: FoldedRecipe) -> Array:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 # A dented crease bends like board with one paper gone, over one thickness: about a twentieth of
 # the whole board's bending stiffness (paper on one side only, by the parallel-axis rule); assumed.
 CREASE_STIFFNESS = 0.05
-SAMPLES = 11  # points on one stretch of skin between nodes, both ends included
+SAMPLES = 17  # points on one stretch of skin between nodes, both ends included
 
 type Array = NDArray[np.float64]
 
