@@ -86,8 +86,7 @@ def _frame(recipe: FoldedRecipe, chord: float, thickness: float) -> _Frame:
         raise DesignError(
             "wing.bevel",
             f"{1000 * bevel:.0f} mm",
-            f"it must be {1000 * LEAST_BEVEL * thickness:.0f} to {500 * chord:.0f} mm for this board "
-            "and chord",
+            f"it must be {1000 * LEAST_BEVEL * thickness:.0f} to {500 * chord:.0f} mm here",
             f"Use {1000 * min(BEVEL_WIDTH * thickness, 0.3 * chord):.0f} mm.",
         )
     slope = BARE_NOSE_SLOPE
