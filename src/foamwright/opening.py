@@ -5,7 +5,7 @@ from pathlib import Path
 
 from foamwright.checks.results import results_of
 from foamwright.checks.run import run_checks
-from foamwright.design.load import check_stock_names, read_design
+from foamwright.design.load import raise_unknown_stock, read_design
 from foamwright.plane import Above, Plane
 from foamwright.sheets.draft import layout_of
 from foamwright.stock.load import load_stock, stock_names
@@ -61,7 +61,7 @@ def open_file(path: str | Path) -> Opened:
     loaded = read_design(file)
     own = file.parent / STOCK_FILE
     stock = load_stock(own if own.exists() else None)
-    check_stock_names(loaded, stock_names(stock))
+    raise_unknown_stock(loaded, stock_names(stock))
     return Opened(Plane(loaded.design, stock, ABOVE, path=file), loaded.defaults_used)
 
 

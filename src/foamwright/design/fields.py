@@ -1,26 +1,42 @@
 """Field types of the design file: text with a unit in, SI floats inside.
 
-In a file a bare number where a unit is needed is an error. In Python (no validation context) a float is SI.
+In a file a bare number where a unit is needed is an error. In Python, where no validation context
+is given, a number is SI already.
 """
 
-from typing import Annotated
+import math
+from typing import Annotated, TypeAliasType
 
-from pydantic import BeforeValidator, Field, ValidationInfo
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
-from foamwright.core.units import parse
+from foamwright.core.units import checked, parse
 
 FROM_FILE = "file"  # validation context of values that a person wrote
 
 
+class Section(BaseModel):
+    """Base of every table in the design file: frozen, no unknown keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
 def _quantity(dimension: str) -> BeforeValidator:
     def read(value: object, info: ValidationInfo) -> float:
-        if info.context != FROM_FILE and isinstance(value, (float, int)):
-            return float(value)
+        if info.context == FROM_FILE or isinstance(value, bool):
+            return parse(value, dimension)
+        if isinstance(value, (float, int)):
+            return checked(float(value), dimension, value)
         return parse(value, dimension)
 
     return BeforeValidator(read)
 
 
+def _no_thing(value: object) -> object:
+    """TOML has no word for "nothing", so a person writes "none"."""
+    return None if value == "none" else value
+
+
+type OrNone = Annotated[str | None, BeforeValidator(_no_thing)]
 type Length = Annotated[float, _quantity("length")]
 type Mass = Annotated[float, _quantity("mass")]
 type Angle = Annotated[float, _quantity("angle")]
@@ -32,3 +48,36 @@ type Voltage = Annotated[float, _quantity("voltage")]
 type Resistance = Annotated[float, _quantity("resistance")]
 type Kv = Annotated[float, _quantity("kv")]
 type Fraction = Annotated[float, _quantity("fraction"), Field(ge=0.0, le=1.0)]
+
+DIMENSIONS: dict[TypeAliasType, str] = {
+    Length: "length",
+    Mass: "mass",
+    Angle: "angle",
+    Speed: "speed",
+    Temperature: "temperature",
+    Capacity: "charge",
+    Current: "current",
+    Voltage: "voltage",
+    Resistance: "resistance",
+    Kv: "kv",
+    Fraction: "fraction",
+}
+
+
+def degrees(angle: float) -> float:
+    """An angle of a limit or default, as the trade says it, in SI.
+
+    Args:
+        angle: [deg]
+
+    Returns:
+        The angle. [rad]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> round(degrees(1.5), 5)
+        0.02618
+    """
+    return math.radians(angle)

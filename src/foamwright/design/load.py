@@ -1,25 +1,205 @@
-"""Read a design file."""
+"""Read a design file: text, syntax, keys, values, shape, each fault with its line."""
 
+import re
 import tomllib
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
+from typing import Any
 
+from pydantic import ValidationError
+
+from foamwright.core.errors import DesignError, DesignErrors
+from foamwright.core.files import read_text
+from foamwright.design.defaults import defaults_used
 from foamwright.design.fields import FROM_FILE
+from foamwright.design.keys import split
+from foamwright.design.lines import key_lines, line_of
 from foamwright.design.model import Design
+from foamwright.design.names import check_stock_names
+from foamwright.design.validate import validate
+from foamwright.design.wording import reworded
+
+__all__ = ["Loaded", "check_stock_names", "defaults_used", "located", "parse_design", "read_design"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Loaded:
-    """A design with the text it came from."""
+    """A design with the text it came from.
+
+    Attributes:
+        design: The design, SI.
+        text: The TOML text.
+        path: The file; None for a text in memory.
+    """
 
     design: Design
     text: str
     path: Path | None
-    defaults_used: tuple[str, ...]
+
+    @cached_property
+    def defaults_used(self) -> tuple[str, ...]:
+        """Every key left out, with the value taken, such as "wing.incidence = 1.5 deg"."""
+        return tuple(f"{item['key']} = {item['words']}" for item in defaults_used(self.design))
 
 
 def read_design(path: str | Path) -> Loaded:
-    """Read one file."""
+    """Read a design file.
+
+    Args:
+        path: The file. [-]
+
+    Returns:
+        The design with its text. [-]
+
+    Raises:
+        DesignErrors: All that is wrong with the file, each with its line.
+
+    Source:
+        TOML 1.0.0, toml.io.
+
+    Example:
+        >>> read_design("examples/brindle-cob.toml").design.name  # doctest: +SKIP
+        'Brindle Cob'
+    """
     file = Path(path)
-    text = file.read_text(encoding="utf-8")
-    return Loaded(Design.model_validate(tomllib.loads(text), context=FROM_FILE), text, file, ())
+    return replace(parse_design(read_text(file), str(file)), path=file)
+
+
+def parse_design(text: str, file_name: str = "") -> Loaded:
+    """Read a design from its text.
+
+    Args:
+        text: TOML. [-]
+        file_name: Named in the error messages. [-]
+
+    Returns:
+        The design with its text. [-]
+
+    Raises:
+        DesignErrors: All that is wrong with the text, each with its line.
+
+    Source:
+        TOML 1.0.0, toml.io.
+
+    Example:
+        >>> parse_design("name = 5")
+        Traceback (most recent call last):
+        foamwright.core.errors.DesignErrors: name is 5; it must be text in quotes...
+    """
+    data = _toml(text, file_name)
+    try:
+        design = Design.model_validate(data, context=FROM_FILE)
+    except ValidationError as error:
+        raise DesignErrors(reworded(error, file=file_name, lines=key_lines(text))) from None
+    impossible = validate(design)
+    if impossible:
+        raise DesignErrors(located(impossible, text, file_name))
+    return Loaded(design, text, None)
+
+
+def located(errors: Iterable[DesignError], text: str, file_name: str) -> list[DesignError]:
+    r"""The same errors with file and line, in the order of the file.
+
+    Args:
+        errors: Errors whose field is a dotted key. [-]
+        text: The TOML text they speak of. [-]
+        file_name: Named in the messages. [-]
+
+    Returns:
+        New errors. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> located([DesignError("name", "odd", "")], 'notes = ""\nname = "odd"', "a.toml")[0].line
+        2
+    """
+    lines = key_lines(text)
+    found = [
+        replace(error, file=file_name, line=line_of(split(error.field), lines)) for error in errors
+    ]
+    return sorted(found, key=lambda error: error.line)
+
+
+def _toml(text: str, file_name: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise DesignErrors([_syntax(str(error), text, file_name)]) from None
+    except RecursionError:
+        words = ("lists or tables are nested too deeply", "a design file is a few levels deep")
+        raise DesignErrors([DesignError("", *words, "", file_name, 1)]) from None
+
+
+_CAUSES = {
+    "Cannot overwrite": ("each key may stand once", "Take one of the two away."),
+    "Cannot declare": ("each table may stand once", "Put all its keys under one heading."),
+    "Cannot mutate": ("that table is closed already", "Put all its keys under one heading."),
+    "Invalid value": (
+        "a value is missing or not readable",
+        'Text and units go in quotes: "7 1/2 in".',
+    ),
+    "Expected newline": ("there is more on the line than one value", ""),
+    "Expected '='": ("a key, an equals sign and a value are expected", ""),
+    "Invalid statement": ("a key = value or a [table] is expected", ""),
+    "Unterminated string": (
+        "a quote is not closed",
+        "Close the text with the quote it began with.",
+    ),
+    "Illegal character": ("a character cannot stand there", "A quote may be missing."),
+    "Unclosed array": ("a list is not closed", "Close it with ]."),
+    "Unclosed inline": ("a table in braces is not closed", "Close it with }."),
+    "Unescaped": (
+        "a backslash needs care in quotes",
+        "Write two of them, or use / or single quotes.",
+    ),
+    "Expected ']": ("the heading of a table is not closed", "Write [wing] or [[wing.panel]]."),
+    "Duplicate inline": ("each key may stand once", "Take one of the two away."),
+}
+_BARE_TEXT = re.compile(r"^\s*([\w.-]+)\s*=\s*([^\"'\[{#][^#]*?)\s*(?:#.*)?$")
+_INCH_MARK = re.compile(r"^\s*([\w.-]+)\s*=\s*\"([^\"]*\d)\"\"")
+
+
+def _syntax(message: str, text: str, file_name: str) -> DesignError:
+    """Say in our words what the TOML reader could not read."""
+    lines = text.splitlines()
+    found = re.search(r"at line (\d+)", message)
+    number = int(found[1]) if found else len(lines)
+    line = lines[number - 1].strip() if 0 < number <= len(lines) else ""
+    if not line and number > 1 and not found:
+        line = lines[-1].strip()
+    cause, fix = next(
+        (words for start, words in _CAUSES.items() if message.startswith(start)),
+        ("this is not TOML", "See docs/use/design-file.md for how a design is written."),
+    )
+    bare, inch = _BARE_TEXT.match(line), _INCH_MARK.match(line)
+    if inch:
+        fix = f'Write {inch[1]} = "{inch[2]} in".'
+    elif bare and not message.startswith(("Cannot", "Duplicate")):
+        fix = f'Put the value in quotes: {bare[1]} = "{bare[2].strip(chr(34))}".'
+    shown = line if len(line) <= 60 else f"{line[:57]}..."
+    return DesignError("", f"cannot read `{shown}`", cause, fix, file_name, number)
+
+
+def raise_unknown_stock(loaded: Loaded, names: Mapping[str, Collection[str]]) -> None:
+    """Stop when a design names stock that is not there.
+
+    Args:
+        loaded: The design with its text. [-]
+        names: Stock table -> the names in it. [-]
+
+    Raises:
+        DesignErrors: Every name that is not in stock, each with its line.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> raise_unknown_stock(loaded, stock_names(stock))  # doctest: +SKIP
+    """
+    errors = check_stock_names(loaded.design, names)
+    if errors:
+        raise DesignErrors(located(errors, loaded.text, str(loaded.path or "")))

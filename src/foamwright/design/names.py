@@ -1,0 +1,97 @@
+"""Stock names in a design: each must be in the stock tables."""
+
+import difflib
+from collections.abc import Collection, Iterator, Mapping
+
+from foamwright.core.errors import DesignError
+from foamwright.design.model import Design
+
+# Table of the stock -> keys that name an entry of it; * stands for every entry of a list.
+NAMED: dict[str, tuple[str, ...]] = {
+    "boards": ("board.stock",),
+    "plies": ("motor.firewall.stock", "wing.joint.brace"),
+    "tapes": ("wing.joint.tape", "covering.stock"),
+    "glues": ("wing.joint.glue", "motor.firewall.glue", "glue.stock"),
+    "bands": ("wing.attachment.band",),
+    "rods": ("wing.attachment.dowel", "servo.*.rod", "gear.wire"),
+    "motors": ("motor.stock",),
+    "controllers": ("controller.stock",),
+    "servos": ("servo.*.stock",),
+    "others": ("receiver.stock", "wing.attachment.bolt"),
+}
+# Keys that may name an entry of either table.
+EITHER = {"stab.stiffener": ("rods", "tapes"), "fin.stiffener": ("rods", "tapes")}
+REINFORCEMENTS = {
+    "craft stick": "rods",
+    "dowel": "rods",
+    "bamboo": "rods",
+    "carbon": "rods",
+    "mesh tape": "tapes",
+    "packing tape": "tapes",
+}
+
+
+def check_stock_names(design: Design, names: Mapping[str, Collection[str]]) -> list[DesignError]:
+    """Find every stock name that no table holds.
+
+    Args:
+        design: The design. [-]
+        names: Stock table (boards, rods, plies, tapes, glues, bands, motors, controllers, servos,
+            others) -> the names in it. [-]
+
+    Returns:
+        One error a name, with the nearest names that are in stock. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> check_stock_names(design, {"boards": ["light display board"]})  # doctest: +SKIP
+        []
+    """
+    errors: list[DesignError] = []
+    for key, value, tables in _named(design):
+        known = [name for table in tables for name in names.get(table, ())]
+        if value not in known:
+            errors.append(_unknown(key, value, tables, known))
+    return errors
+
+
+def _named(design: Design) -> Iterator[tuple[str, str, tuple[str, ...]]]:
+    """Every key that names stock, with its value and the tables it may stand in."""
+    rules = {key: (table,) for table, keys in NAMED.items() for key in keys} | EITHER
+    for pattern, tables in rules.items():
+        for key, value in _values(design, pattern):
+            if isinstance(value, str):
+                yield key, value, tables
+    for index, piece in enumerate(design.wing.reinforcement):
+        if piece.stock is not None and piece.kind in REINFORCEMENTS:
+            yield f"wing.reinforcement.{index}.stock", piece.stock, (REINFORCEMENTS[piece.kind],)
+
+
+def _values(design: Design, pattern: str) -> list[tuple[str, object]]:
+    found: list[tuple[str, object]] = [("", design)]
+    for part in pattern.split("."):
+        found = [step for key, value in found for step in _step(key, value, part)]
+    return [(key[1:], value) for key, value in found]
+
+
+def _step(key: str, value: object, part: str) -> list[tuple[str, object]]:
+    if value is None:
+        return []
+    if part == "*" and isinstance(value, tuple):
+        return [(f"{key}.{index}", item) for index, item in enumerate(value)]
+    return [(f"{key}.{part}", getattr(value, part))]
+
+
+def _unknown(key: str, value: str, tables: tuple[str, ...], known: list[str]) -> DesignError:
+    near = difflib.get_close_matches(value, known, n=3, cutoff=0.4) or sorted(known)[:3]
+    quoted = ", ".join(f'"{name}"' for name in near)
+    fix = f"Near it are {quoted}; " if near else ""
+    what = " or ".join(tables)
+    return DesignError(
+        key,
+        f'"{value}"',
+        f"there is no such name in stock under {what}",
+        f"{fix}`foamwright stock` lists them all, and a stock.toml beside the design can add it.",
+    )

@@ -1,0 +1,299 @@
+"""Errors of a design file in plain words: what was found, what is accepted, how to mend it."""
+
+import difflib
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from pydantic import ValidationError
+
+from foamwright.core.errors import DesignError
+from foamwright.core.units import UnitError, format_value
+from foamwright.design.keys import (
+    Path,
+    choices,
+    dimension_of,
+    dotted,
+    field_of,
+    heading,
+    inner_table,
+    is_list,
+    limits,
+    owner_of,
+)
+from foamwright.design.lines import line_of
+from foamwright.design.model import Design, Section
+
+SAMPLES = {
+    "length": '"7 1/2 in"',
+    "mass": '"430 g"',
+    "angle": '"2 deg"',
+    "speed": '"10 mph"',
+    "temperature": '"15 degC"',
+    "charge": '"1300 mAh"',
+    "current": '"20 A"',
+    "voltage": '"3.3 V"',
+    "resistance": '"120 mohm"',
+    "kv": '"1400 Kv"',
+    "fraction": '"35 %"',
+}
+
+
+def reworded(
+    error: ValidationError,
+    *,
+    file: str = "",
+    lines: Mapping[Path, int] | None = None,
+    below: Path = (),
+) -> list[DesignError]:
+    """Every fault that the data model found, in our own words.
+
+    Args:
+        error: What the data model said. [-]
+        file: Name of the file; empty when the design did not come from one. [-]
+        lines: From `key_lines`. [-]
+        below: Path of the table that was read, when it is not the whole design. [-]
+
+    Returns:
+        One error a fault, in the order of the file. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from pydantic import ValidationError
+        >>> try:
+        ...     _ = Design.model_validate({"name": ""})
+        ... except ValidationError as error:
+        ...     print(reworded(error)[0])
+        name is ""; it must have 1 to 80 characters.
+    """
+    faults = error.errors(include_url=False)
+    unknown = {(*below, *f["loc"]) for f in faults if f["type"] == "extra_forbidden"}
+    meant = {(*path[:-1], near) for path in unknown if (near := _nearest_key(path))}
+    found: list[DesignError] = []
+    for fault in faults:
+        path: Path = (*below, *fault["loc"])
+        if fault["type"] == "missing" and path in meant:
+            continue  # the misspelt key is reported, with this one as its mending
+        got, allowed, fix = _explained(path, dict(fault))
+        line = line_of(path, lines) if lines else 0
+        found.append(DesignError(dotted(path), got, allowed, fix, file, line))
+    return sorted(found, key=lambda item: item.line)
+
+
+def shown(value: object) -> str:
+    """A value as it stands in the file, shortened.
+
+    Args:
+        value: As read. [any]
+
+    Returns:
+        At most about 60 characters. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> shown("46 oz"), shown(True)
+        ('"46 oz"', 'true')
+    """
+    if isinstance(value, str):
+        text = f'"{value}"'
+    elif isinstance(value, bool):
+        text = "true" if value else "false"
+    elif isinstance(value, dict):
+        text = "a table"
+    elif isinstance(value, (list, tuple)):
+        text = "an empty list" if not value else f"a list of {len(value)}"
+    else:
+        text = str(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def listed(words: list[str] | tuple[str, ...], *, last: str = "or") -> str:
+    """Words in a row.
+
+    Args:
+        words: At least one. [-]
+        last: Word before the last. [-]
+
+    Returns:
+        Such as "a, b or c". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> listed(["a", "b", "c"])
+        'a, b or c'
+    """
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def _explained(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
+    kind = fault["type"]
+    problem = fault.get("ctx", {}).get("error")
+    if isinstance(problem, UnitError):
+        return problem.got, problem.allowed, problem.fix
+    special: dict[str, Callable[[Path, dict[str, Any]], tuple[str, str, str]]] = {
+        "missing": _missing,
+        "extra_forbidden": _unknown,
+        "literal_error": _choice,
+    }
+    if kind in special:
+        return special[kind](path, fault)
+    got = shown(fault["input"])
+    if kind.startswith(("greater_than", "less_than")):
+        return got, f"it must be {_range(path)}", ""
+    if kind in _TABLE_KINDS:
+        name = heading(path)
+        return got, f"it must be a table, written {name}", f"Put its keys under {name}."
+    if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
+        return (
+            got,
+            f"it must have {_count(path, 'characters' if 'string' in kind else 'entries')}",
+            "",
+        )
+    if kind in _LIST_KINDS:
+        return got, _list_words(path), ""
+    for start, words in _PLAIN.items():
+        if kind.startswith(start):
+            return got, words, ""
+    return got, "it cannot be used here", ""
+
+
+_TABLE_KINDS = ("model_type", "model_attributes_type", "dict_type")
+_LIST_KINDS = ("tuple_type", "list_type", "iterable_type")
+_PLAIN = {
+    "int": "it must be a whole number",
+    "string": "it must be text in quotes",
+    "bool": "it must be true or false, without quotes",
+    "float": "it must be a plain number",
+    "finite": "it must be a finite number",
+}
+
+
+def _missing(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
+    name = str(path[-1])
+    where = heading(path[:-1])
+    found = owner_of(path)
+    inner = inner_table(*found) if found else None
+    if inner is not None:
+        head = heading(path)
+        needed = [key for key, info in inner.model_fields.items() if info.is_required()]
+        return "missing", "every design needs it", f"Add {head} with {listed(needed, last='and')}."
+    sample = SAMPLES.get(dimension_of(*found) or "", '"..."') if found else '"..."'
+    options = choices(*found) if found else ()
+    sample = f'"{options[0]}"' if options else sample
+    place = "at the top of the file" if len(path) == 1 else f"under {where}"
+    return (
+        "missing",
+        f"{'every design' if len(path) == 1 else f'every {where}'} needs it",
+        (f"Write {name} = {sample} {place}."),
+    )
+
+
+def _table_at(path: Path) -> type[Section]:
+    found = owner_of(path)
+    inner = inner_table(*found) if found else None
+    return inner or Design
+
+
+def _nearest_key(path: Path) -> str | None:
+    near = difflib.get_close_matches(str(path[-1]), _table_at(path[:-1]).model_fields, n=1)
+    return near[0] if near else None
+
+
+def _unknown(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
+    table = _table_at(path[:-1])
+    name, where = str(path[-1]), heading(path[:-1])
+    near = _nearest_key(path)
+    if near:
+        fix = f'Did you mean "{near}"?'
+    else:
+        homes = [head for head, other in _all_tables() if name in other.model_fields]
+        fix = f"{name} belongs under {listed(homes[:3])}." if homes else ""
+    accepted = ", ".join(table.model_fields)
+    got = f"an unknown key (its value is {shown(fault['input'])})"
+    return got, f"accepted {'at' if len(path) == 1 else 'under'} {where} are {accepted}", fix
+
+
+def _all_tables() -> list[tuple[str, type[Section]]]:
+    found: list[tuple[str, type[Section]]] = []
+
+    def walk(table: type[Section], path: Path) -> None:
+        for name in table.model_fields:
+            inner = inner_table(table, name)
+            if inner is not None:
+                found.append((heading((*path, name)), inner))
+                walk(inner, (*path, name))
+
+    walk(Design, ())
+    return found
+
+
+def _choice(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
+    found = owner_of(path)
+    options = choices(*found) if found else ()
+    near = difflib.get_close_matches(str(fault["input"]), options, n=1, cutoff=0.5)
+    words = listed([f'"{option}"' for option in options]) if options else "another value"
+    return shown(fault["input"]), f"it must be {words}", f'Write "{near[0]}".' if near else ""
+
+
+def _range(path: Path) -> str:
+    found = owner_of(path)
+    if found is None:
+        return "within its limits"
+    least, largest = limits(*found)
+    dimension = dimension_of(*found)
+    if dimension == "fraction" and least is None and largest is None:
+        least, largest = 0.0, 1.0
+
+    def say(value: float) -> str:
+        return f"{value:g}" if dimension is None else format_value(value, dimension)
+
+    if least is not None and largest is not None:
+        above = "above " if field_excludes_least(*found) else ""
+        return f"{above}{say(least)} to {say(largest)}"
+    if least is not None:
+        return f"at least {say(least)}"
+    return f"at most {say(largest)}" if largest is not None else "within its limits"
+
+
+def field_excludes_least(owner: type[Section], name: str) -> bool:
+    """Whether the least value itself is refused.
+
+    Args:
+        owner: The table the key stands in. [-]
+        name: The key. [-]
+
+    Returns:
+        True for "more than", False for "at least". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from foamwright.design.model import Pack
+        >>> field_excludes_least(Pack, "discharge_rating")
+        True
+    """
+    return any(getattr(rule, "gt", None) is not None for rule in owner.model_fields[name].metadata)
+
+
+def _count(path: Path, what: str) -> str:
+    info = field_of(path)
+    least = largest = None
+    for rule in info.metadata if info else ():
+        least = getattr(rule, "min_length", least)
+        largest = getattr(rule, "max_length", largest)
+    if least is None:
+        return f"at most {largest} {what}"
+    return f"{least} to {largest} {what}" if largest else f"at least {least} {what}"
+
+
+def _list_words(path: Path) -> str:
+    found = owner_of(path)
+    if found and inner_table(*found) and is_list(*found):
+        return f"each one is a table of its own, written {heading(path)} with double brackets"
+    return "it must be a list in square brackets, such as [0.5, 0.75]"
