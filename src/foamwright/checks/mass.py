@@ -8,6 +8,7 @@ from foamwright.checks.judge import Finding, Rule
 from foamwright.checks.levers import Lever, length_lever, listed
 from foamwright.checks.say import loading, percent, say
 from foamwright.checks.shape_levers import (
+    ballast_lever,
     board_mass_lever,
     capacity_lever,
     pack_lever,
@@ -97,6 +98,7 @@ def _balance_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
         wing_position_lever(plane, aft=forward),
         *(tail_levers(plane, "stab", bigger=True)),
         capacity_lever(plane, bigger=forward),
+        ballast_lever(plane, nose=forward),
     )
 
 
@@ -148,6 +150,7 @@ def _reach_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
         tray,
         *(tail_levers(plane, "stab", bigger=True) if needs_forward else ()),
         capacity_lever(plane, bigger=needs_forward),
+        ballast_lever(plane, nose=needs_forward),
     )
 
 

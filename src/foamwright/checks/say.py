@@ -10,10 +10,6 @@ from foamwright.core.units import format_value
 if TYPE_CHECKING:
     from foamwright.plane import Plane
 
-GRAM_PER_SQUARE_DECIMETRE = 10.0  # in 1 kg/m²
-OUNCE_PER_SQUARE_FOOT = 3.277  # in 1 kg/m²
-OUNCE_PER_CUBIC_FOOT = 0.99885  # in 1 kg/m³; the trade's "cube loading" unit
-
 
 def say(plane: Plane, value: float, dimension: str) -> str:
     """A value in the units the design speaks.
@@ -92,9 +88,7 @@ def loading(plane: Plane, value: float) -> str:
         >>> loading(plane, 2.85)  # doctest: +SKIP
         '28.5 g/dm²'
     """
-    if plane.design.units == "inch":
-        return f"{value * OUNCE_PER_SQUARE_FOOT:.1f} oz/ft²"
-    return f"{value * GRAM_PER_SQUARE_DECIMETRE:.1f} g/dm²"
+    return say(plane, value, "areal mass")
 
 
 def minutes(time: float) -> str:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 STANDARD_CAPACITIES = (300, 350, 450, 500, 650, 800, 850, 1000, 1300, 1500, 1800, 2200, 2700, 3300)
 AMPERE_SECONDS = 3.6  # in 1 mAh
+OUNCE = 0.028349523125  # kg, exact
 LIGHTEST_BOARD = 0.297  # kg/m², lightest paper-faced board seen on sale; common practice
 
 
@@ -273,7 +274,7 @@ def board_mass_lever(plane: Plane) -> Lever | None:
     sheet = board.length * board.width
     present = board.mass if board.mass is not None else entry.areal_mass.typical * sheet
     lightest = LIGHTEST_BOARD * sheet
-    step = 0.005 if plane.design.units == "metric" else 0.25 * 0.028349523
+    step = 0.005 if plane.design.units == "metric" else 0.25 * OUNCE
     return together(
         "board mass",
         [
@@ -283,5 +284,41 @@ def board_mass_lever(plane: Plane) -> Lever | None:
                 f"{say(plane, present, 'mass')}",
             )
             for value in (grid(present, lightest, step) if present > lightest else ())
+        ],
+    )
+
+
+def ballast_lever(plane: Plane, *, nose: bool) -> Lever | None:
+    """Ballast in the nose or at the tail, the last resort.
+
+    Args:
+        plane: The plane. [-]
+        nose: Else at the tail. [-]
+
+    Returns:
+        The lever, up to 15 % of the all-up mass.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> ballast_lever(plane, nose=True)  # doctest: +SKIP
+    """
+    index = len(plane.design.extra)
+    place = 0.02 if nose else plane.design.stab.position
+    name = "nose ballast" if nose else "tail ballast"
+    step = 0.005 if plane.design.units == "metric" else 0.25 * OUNCE
+    return together(
+        name,
+        [
+            Step(
+                {
+                    f"extra.{index}.name": name,
+                    f"extra.{index}.mass": value,
+                    f"extra.{index}.position": place,
+                },
+                f"{say(plane, value, 'mass')} of {name} added",
+            )
+            for value in grid(0.0, 0.15 * plane.balance.all_up_mass, step)
         ],
     )

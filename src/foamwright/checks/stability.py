@@ -9,6 +9,7 @@ from foamwright.checks.judge import Finding, Rule
 from foamwright.checks.levers import Lever, angle_lever, length_lever, listed
 from foamwright.checks.say import degrees, percent, say
 from foamwright.checks.shape_levers import (
+    ballast_lever,
     dihedral_lever,
     pack_lever,
     tail_levers,
@@ -59,6 +60,7 @@ def _margin_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
         pack_lever(plane, forward=more),
         *tail_levers(plane, "stab", bigger=more),
         wing_position_lever(plane, aft=more),
+        ballast_lever(plane, nose=more),
     )
 
 
