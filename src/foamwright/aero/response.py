@@ -1,0 +1,249 @@
+"""Forces and derivatives of the whole plane from the lattice's unit solutions, sections' slopes put in."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.aero.lattice import STREAMS, LatticeSolution
+
+type Array = NDArray[np.float64]
+
+BASE, ALPHA, BETA, ROLL, PITCH, YAW = range(6)
+
+
+@dataclass(frozen=True, slots=True)
+class Response:
+    """Unit responses with real section slopes and control losses in.
+
+    Attributes:
+        solution: The inviscid unit solutions.
+        forces: (case, stream, surface, 6). [m², m³]
+        gains: Slope of each surface over its inviscid slope. [-]
+        area: Wing area. [m²]
+        span: [m]
+        chord: Mean aerodynamic chord. [m]
+        cg: Moments are about this point. [m]
+    """
+
+    solution: LatticeSolution
+    forces: Array
+    gains: Array
+    area: float
+    span: float
+    chord: float
+    cg: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Small-angle state of flight about the CG.
+
+    Attributes:
+        alpha: Of the fuselage line. [rad]
+        beta: Wind from the right. [rad]
+        roll: Roll rate over speed, right. [rad/m]
+        pitch: Pitch rate over speed, nose up. [rad/m]
+        yaw: Yaw rate over speed, right. [rad/m]
+        controls: Control name -> deflection. [rad]
+    """
+
+    alpha: float = 0.0
+    beta: float = 0.0
+    roll: float = 0.0
+    pitch: float = 0.0
+    yaw: float = 0.0
+    controls: Mapping[str, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Forces:
+    """Coefficients on wing area, mean chord (pitch) and span (roll, yaw), wind axes.
+
+    Attributes:
+        lift: [-]
+        drag: Induced only. [-]
+        side: To the right. [-]
+        roll: Right wing down. [-]
+        pitch: Nose up. [-]
+        yaw: Nose right. [-]
+    """
+
+    lift: float
+    drag: float
+    side: float
+    roll: float
+    pitch: float
+    yaw: float
+
+
+def response_of(
+    solution: LatticeSolution,
+    *,
+    gains: Array,
+    sizes: tuple[float, float, float],
+    cg: tuple[float, float, float],
+) -> Response:
+    """Put the sections' real slopes into the unit solutions.
+
+    A surface's answer to its own incidence scales with its gain; what it feels of another's wake scales
+    with both gains.
+
+    Args:
+        solution: The unit solutions.
+        gains: Real slope over inviscid slope of each surface. [-]
+        sizes: Wing area, span, mean chord. [m², m, m]
+        cg: Centre of gravity. [m]
+
+    Returns:
+        The response.
+
+    Source:
+        Superposition; 1/a = 1/a_lattice + 1/a_section - 1/(2 pi) for each gain.
+
+    Example:
+        >>> response_of(solution, gains=ones, sizes=(0.2, 1.2, 0.17), cg=(0.3, 0, 0))  # doctest: +SKIP
+    """
+    source = np.array([case.surface for case in solution.cases])
+    cross = gains[source][:, None] * gains[None, :]
+    own = source[:, None] == np.arange(len(gains))[None, :]
+    scale = np.where(own, gains[None, :], cross)
+    area, span, chord = sizes
+    return Response(
+        solution, solution.forces * scale[:, None, :, None], gains, area, span, chord, cg
+    )
+
+
+def amplitudes(response: Response, state: State, camber: float) -> Array:
+    """Strength of every unit case in a state of flight.
+
+    Args:
+        response: The response.
+        state: The state.
+        camber: Minus the zero-lift angle of the wing section. [rad]
+
+    Returns:
+        One number a case. [rad, rad/m]
+
+    Source:
+        Superposition; a rate about the CG is the same rate about the datum with the incidence it makes there.
+
+    Example:
+        >>> amplitudes(response, State(alpha=0.1), 0.06)  # doctest: +SKIP
+    """
+    x, _, z = response.cg
+    controls = state.controls or {}
+    alpha = state.alpha - state.pitch * x
+    beta = state.beta + state.yaw * x - state.roll * z
+    strength = {
+        "twist": 1.0,
+        "camber": camber,
+        "alpha": alpha,
+        "beta": beta,
+        "roll": state.roll,
+        "pitch": state.pitch,
+        "yaw": state.yaw,
+        "yaw_twist": state.yaw,
+        "yaw_camber": state.yaw * camber,
+        "yaw_alpha": state.yaw * alpha,
+        **controls,
+    }
+    return np.array([strength.get(case.cause, 0.0) for case in response.solution.cases])
+
+
+def forces_in(response: Response, state: State, camber: float) -> Forces:
+    """Force and moment coefficients of all surfaces in a state.
+
+    Args:
+        response: The response.
+        state: The state.
+        camber: Minus the zero-lift angle of the wing section. [rad]
+
+    Returns:
+        Coefficients about the CG.
+
+    Source:
+        Kutta-Joukowski with every stream component; induced drag and its yaw by the Trefftz plane.
+
+    Example:
+        >>> forces_in(response, State(alpha=0.1), 0.06).lift  # doctest: +SKIP
+        0.8
+    """
+    strength = amplitudes(response, state, camber)
+    total = (strength @ response.forces.reshape(len(strength), -1)).reshape(
+        len(STREAMS), -1, 6
+    )
+    return _reduce(response, state, total.sum(axis=1), strength)
+
+
+def surface_forces(response: Response, state: State, camber: float) -> Array:
+    """Linear force and moment of each surface about the datum, unit dynamic pressure.
+
+    Args:
+        response: The response.
+        state: The state.
+        camber: Minus the zero-lift angle of the wing section. [rad]
+
+    Returns:
+        (surface, 6), along x aft, y right, z up, per dynamic pressure. [m², m³]
+
+    Source:
+        Kutta-Joukowski with the base stream.
+
+    Example:
+        >>> surface_forces(response, State(alpha=0.1), 0.06).shape  # doctest: +SKIP
+        (3, 6)
+    """
+    strength = amplitudes(response, state, camber)
+    return 2.0 * np.tensordot(strength, response.forces[:, BASE], axes=1)
+
+
+def _reduce(response: Response, state: State, total: Array, strength: Array) -> Forces:
+    x, _, z = response.cg
+    stream = np.array(
+        [
+            1.0,
+            state.alpha - state.pitch * x,
+            state.beta + state.yaw * x - state.roll * z,
+            state.roll,
+            state.pitch,
+            state.yaw,
+        ]
+    )
+    force = 2.0 * stream @ total
+    drag, drag_yaw = _induced(response, strength)
+    force_xyz = force[:3]
+    moment = force[3:] - np.cross(np.array(response.cg), force_xyz)
+    area, span, chord = response.area, response.span, response.chord
+    c, s = np.cos(state.alpha), np.sin(state.alpha)
+    roll, yaw = -moment[0] / (area * span), -(moment[2]) / (area * span) + drag_yaw
+    return Forces(
+        lift=float(force_xyz[2] * c - force_xyz[0] * s) / area,
+        drag=drag,
+        side=float(force_xyz[1]) / area,
+        roll=float(roll * c + yaw * s),
+        pitch=float(moment[1]) / (area * chord),
+        yaw=float(yaw * c - roll * s),
+    )
+
+
+def _induced(response: Response, strength: Array) -> tuple[float, float]:
+    """Induced drag, and the yaw moment of unequal induced drag left and right."""
+    solution, strips = response.solution, response.solution.mesh.strips
+    alike = np.array([case.symmetric for case in solution.cases])
+    gain = response.gains[np.array([case.surface for case in solution.cases])]
+    scaled = strength * gain
+    same, opposite = np.where(alike, scaled, 0.0), np.where(alike, 0.0, scaled)
+    count = len(strips.chord)
+    table = solution.drag.reshape(len(scaled), -1)
+
+    def per_strip(first: Array, second: Array) -> Array:
+        return second @ (first @ table).reshape(len(scaled), count)
+
+    sided = strips.middle[:, 0] > 1e-9
+    drag = 4.0 * float((per_strip(same, same) + per_strip(opposite, opposite))[sided].sum())
+    mixed = per_strip(same, opposite) + per_strip(opposite, same)
+    # More drag on the right wing turns the nose right.
+    yaw = 4.0 * float((mixed * strips.middle[:, 0])[sided].sum())
+    return drag / response.area, yaw / (response.area * response.span)

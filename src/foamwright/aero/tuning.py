@@ -1,0 +1,78 @@
+"""Constants of the section model that no publication fixes, fitted to measured polars."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Tuning:
+    """Fitted constants. [-] all.
+
+    Attributes:
+        critical_exponent: Amplification exponent at transition; quiet tunnel.
+        shear_growth: theta dn/ds in the separated laminar shear layer.
+        reattachment: Largest theta/U dU/ds that closes a bubble (Horton gives 0.0082).
+        mixing: Growth of momentum thickness in the turbulent part of a bubble (Horton: 0.0121).
+        bubble_power: Power of the speed ratio by which a bubble's layer thickens (momentum: 2 + H).
+        reattached_shape: H where a bubble closes.
+        separated_shape: H at which Head's layer is called separated (published: 1.8 to 2.4).
+        attached_camber: Share of displacement thickness that acts as loss of camber.
+        open_camber: Same for the wake of an open laminar separation.
+        separated_camber: Same for a turbulent separation.
+        deep_camber: Second-order share of the latter.
+        nose_share: Share of the lift loss that leaves the suction at the nose as it is.
+        open_turn: Turn of an open laminar shear layer from the surface's tangent to the stream.
+        separated_turn: Same for a turbulent one.
+        nose_turn: Share of alpha up to which an outward shear layer may point.
+        open_drag: Drag per wake height of an open laminar separation.
+        open_friction: Factor on the layer's momentum there.
+        separated_drag: Drag per wake height of a turbulent separation.
+        wake_onset: Wake height below which that drag fades. [chord]
+        wake_power: Power of the speed at separation in the wake's momentum (Squire & Young: 3.2).
+    """
+
+    critical_exponent: float
+    shear_growth: float
+    reattachment: float
+    mixing: float
+    bubble_power: float
+    reattached_shape: float
+    separated_shape: float
+    attached_camber: float
+    open_camber: float
+    separated_camber: float
+    deep_camber: float
+    nose_share: float
+    open_turn: float
+    separated_turn: float
+    nose_turn: float
+    open_drag: float
+    open_friction: float
+    separated_drag: float
+    wake_onset: float
+    wake_power: float
+
+
+# Fitted to Clark-Y at Re 61k, 200k and 400k and to a thin cambered section at Re 31k to 202k
+# [UIUC-1], [UIUC-3]; a third section at Re 61k to 305k was kept out of the fit.
+TUNING = Tuning(
+    critical_exponent=7.7223,
+    shear_growth=0.0416,
+    reattachment=0.0117,
+    mixing=0.0041,
+    bubble_power=2.9638,
+    reattached_shape=2.4732,
+    separated_shape=2.0789,
+    attached_camber=0.891,
+    open_camber=1.225,
+    separated_camber=0.9696,
+    deep_camber=0.3907,
+    nose_share=0.5703,
+    open_turn=0.2291,
+    separated_turn=0.5447,
+    nose_turn=0.4717,
+    open_drag=0.3291,
+    open_friction=1.2636,
+    separated_drag=0.9407,
+    wake_onset=0.0162,
+    wake_power=3.838,
+)
