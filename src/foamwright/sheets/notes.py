@@ -70,7 +70,7 @@ def _balance_rows(plane: Plane, results: AeroResult | None) -> list[tuple[str, s
     forward, aft = (length_words(x - edge, units) for x in (results.cg_forward, results.cg_aft))
     return [
         *rows,
-        ("CG range", f"{forward} to {aft} behind wing LE"),
+        ("CG range", f"{forward} to {aft} behind LE"),
         ("neutral point", behind(results.neutral_point_x)),
         ("static margin", f"{results.static_margin:.0%} of mean chord"),
     ]

@@ -64,7 +64,9 @@ def draw_templates(
 
 
 def alike(parts: Sequence[Part]) -> list[Kind]:
-    """Gather parts of one kind, stock and outline, so that each is drawn once.
+    """Gather parts of one kind, stock and shape, so that each is drawn once.
+
+    Parts cut to length are alike when their sizes are; others when one lies true on the other.
 
     Args:
         parts: Parts. [-]
@@ -79,11 +81,19 @@ def alike(parts: Sequence[Part]) -> list[Kind]:
         >>> alike([])
         []
     """
-    kinds: dict[tuple[str, str, bytes], list[Part]] = {}
+    kinds: dict[tuple[str, str, object], list[Part]] = {}
     for part in parts:
-        outline = shapely.set_precision(part.outline.normalize(), 1e-6).wkb
-        kinds.setdefault((part.kind, part.stock, outline), []).append(part)
+        kinds.setdefault((part.kind, part.stock, _shape_of(part)), []).append(part)
     return [(group[0], tuple(part.id for part in group)) for group in kinds.values()]
+
+
+def _shape_of(part: Part) -> object:
+    if part.source in (Source.LENGTH, Source.TAPE):
+        sizes = turned_size(part.outline, -long_direction(part.outline))
+        return tuple(sorted(round(size, 5) for size in sizes))
+    left, bottom, _, _ = part.outline.bounds
+    flat = turned(part.outline, 0.0, -left, -bottom)
+    return shapely.set_precision(flat, 1e-6).normalize().wkb
 
 
 def _start(
@@ -177,7 +187,7 @@ def _length_pages(
         length = max(size)
         exact = length_words(length / PER_METRE, heading.units)
         fits = length <= room
-        caption = f"{words[part.id].name}: {len(ids)} off, {exact} long, {part.stock}"
+        caption = f"{part.name}: {len(ids)} off, {exact} long, {part.stock}"
         if not fits:
             caption += " (longer than this page: measure it)"
         write_line(canvas, EDGE, y - 3.0, caption, size=3.0)

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 CENTRE = (6.0, 1.2, 0.8, 1.2)  # mm, dashes of a centre line
 HIDDEN = (1.6, 0.9)  # mm, dashes of what lies inside
-EQUIPMENT = ("motor", "pack", "servo", "controller", "receiver")
+EQUIPMENT = ("motor", "pack", "controller", "receiver")  # and every servo
 LABEL_STEP = 4.4  # mm between names of equipment
 SLIGHT = 5e-4  # m or rad, less is not worth a dimension
 
@@ -162,7 +162,9 @@ def _names(axes: Axes, view: View, plane: Plane, low: float) -> float:
 
 
 def _equipment_boxes(axes: Axes, view: View, plane: Plane, *, above: bool) -> list[Item]:
-    shown = [item for item in plane.parts.items if item.id.startswith(EQUIPMENT)]
+    shown = [
+        item for item in plane.parts.items if item.id in EQUIPMENT or item.id.startswith("servo")
+    ]
     for item in shown:
         x, y, z = item.at
         long, wide, tall = item.size
