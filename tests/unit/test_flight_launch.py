@@ -20,7 +20,8 @@ POLAR = replaced(AERO, drag_zero=0.05, drag_lift_factor=0.07, lift_at_drag_min=0
 def table(static, slope=0.15):
     speed = np.linspace(0.0, 25.0, 60)
     thrust = static - slope * speed
-    return ThrustTable(speed, thrust, thrust, 0.0 * speed, speed < 0.0)
+    zero = 0.0 * speed
+    return ThrustTable(speed, thrust, thrust, zero, zero, zero, speed < 0.0)
 
 
 def launch(throw, static=4.0, mass=MASS, height=1.8, aero=POLAR):

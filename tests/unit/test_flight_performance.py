@@ -7,8 +7,8 @@ import pytest
 
 from foamwright.core.air import GRAVITY
 from foamwright.flight.analyse import analyse
-from foamwright.flight.curves import ThrustTable
-from foamwright.flight.performance import Level, level_flight, performance_of
+from foamwright.flight.curves import ThrustTable, thrust_table
+from foamwright.flight.performance import Level, level_duty, level_flight, performance_of
 from plane_samples import AERO, AIR, AIRFRAME, BALANCE, POWER, replaced
 
 MASS, DENSITY, AREA = 0.56, 1.225, 0.24
@@ -20,7 +20,8 @@ PARABOLA = replaced(AERO, drag_zero=ZERO, drag_lift_factor=FACTOR, lift_at_drag_
 def table(full, off=0.0):
     speed = np.linspace(0.0, 30.0, 301)
     same = np.ones_like(speed)
-    return ThrustTable(speed, full * same, full * same, off * same, same < 0.0)
+    zero = 0.0 * same
+    return ThrustTable(speed, full * same, full * same, off * same, zero, zero, same < 0.0)
 
 
 def performance(full, off=0.0, duty=0.5):
@@ -97,7 +98,9 @@ def test_endurance_by_hand():
 
 
 def test_level_flight_balances_thrust_and_drag():
-    level = level_flight(PARABOLA, POWER, MASS, density=DENSITY)
+    speed, drag, duty = level_duty(PARABOLA, POWER, MASS, density=DENSITY)
+    curves = thrust_table(POWER, PARABOLA.stall_speed, cruise_duty=duty, density=DENSITY)
+    level = level_flight(POWER, curves, speed=speed, drag=drag, duty=duty)
     assert level.speed == pytest.approx(1.4 * 5.9)
     assert level.thrust == pytest.approx(level.drag, rel=1e-3)
     assert level.slope < 0.0

@@ -17,7 +17,7 @@ from foamwright.flight.handling import (
 from foamwright.flight.launch import hand_launch
 from foamwright.flight.model import FlightResult, Mode
 from foamwright.flight.modes import modes_from_derivatives
-from foamwright.flight.performance import Level, level_flight, performance_of
+from foamwright.flight.performance import Level, level_duty, level_flight, performance_of
 from foamwright.power.model import PowerResult
 from foamwright.shape.model import Airframe
 
@@ -58,8 +58,9 @@ def analyse(
         0.41
     """
     mass, density = balance.all_up_mass, air.density
-    table = thrust_table(power, aero.stall_speed, density=density)
-    level = level_flight(aero, power, mass, density=density)
+    speed, drag, duty = level_duty(aero, power, mass, density=density)
+    table = thrust_table(power, aero.stall_speed, cruise_duty=min(duty, 1.0), density=density)
+    level = level_flight(power, table, speed=speed, drag=drag, duty=duty)
     performance = performance_of(aero, power, mass, density=density, table=table, level=level)
     pressure = 0.5 * density * level.speed**2
     arm = thrust_arm(airframe, balance.cg)

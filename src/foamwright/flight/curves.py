@@ -8,13 +8,13 @@ from numpy.typing import NDArray
 from foamwright.aero.model import AeroResult
 from foamwright.aero.polar import drag_coefficient
 from foamwright.core.air import GRAVITY
-from foamwright.power.model import PowerResult, PowerTrain
+from foamwright.power.model import PowerResult
 from foamwright.power.operate import power_map
 from foamwright.power.stick import duty_of
 
 type Array = NDArray[np.float64]
 
-PART_USED = 0.2  # share of the pack drawn when climb and top speed are judged; 1 is empty
+MIDDLE_OF_FLIGHT = 0.4  # depth of discharge half way through the usable charge
 LAUNCH_STICK = 0.75  # three-quarter throttle at a hand launch; common practice, no source
 POINTS = (
     28  # airspeeds in the tables; thrust and drag are smooth, so interpolation errs below 0.5 %
@@ -31,6 +31,8 @@ class ThrustTable:
         full: Full throttle. [N]
         launch: Three-quarter stick. [N]
         off: Stick closed: minus the drag of the propeller. [N]
+        cruise: At the stick of level flight. [N]
+        cruise_current: From the pack, at the same. [A]
         extrapolated: Whether full throttle lies outside the propeller's fitted range.
     """
 
@@ -38,15 +40,20 @@ class ThrustTable:
     full: Array
     launch: Array
     off: Array
+    cruise: Array
+    cruise_current: Array
     extrapolated: NDArray[np.bool_]
 
 
-def thrust_table(power: PowerResult, stall_speed: float, *, density: float) -> ThrustTable:
-    """Thrust from standstill to beyond the pitch speed.
+def thrust_table(
+    power: PowerResult, stall_speed: float, *, cruise_duty: float, density: float
+) -> ThrustTable:
+    """Thrust from standstill to beyond the pitch speed, half way through the usable charge.
 
     Args:
         power: Static answers with the train. [-]
         stall_speed: The table reaches at least to three times it. [m/s]
+        cruise_duty: Duty ratio in level flight. [-]
         density: Air. [kg/m³]
 
     Returns:
@@ -56,17 +63,21 @@ def thrust_table(power: PowerResult, stall_speed: float, *, density: float) -> T
         foamwright.power.operate.
 
     Example:
-        >>> thrust_table(power, 6.0, density=1.225).full[0]  # doctest: +SKIP
+        >>> thrust_table(power, 6.0, cruise_duty=0.5, density=1.225).full[0]  # doctest: +SKIP
     """
     top = max(3.0 * stall_speed, FASTEST * power.pitch_speed)
     speed = np.linspace(0.0, top, POINTS)
-    sticks = np.array([0.0, duty_of(LAUNCH_STICK), 1.0])
-    grid = power_map(power.train, speed, sticks, density=density, depth_of_discharge=PART_USED)
+    duties = np.array([0.0, duty_of(LAUNCH_STICK), 1.0, cruise_duty])
+    grid = power_map(
+        power.train, speed, duties, density=density, depth_of_discharge=MIDDLE_OF_FLIGHT
+    )
     return ThrustTable(
         speed=speed,
         full=grid.thrust[:, 2],
         launch=grid.thrust[:, 1],
         off=grid.thrust[:, 0],
+        cruise=grid.thrust[:, 3],
+        cruise_current=grid.current[:, 3],
         extrapolated=grid.extrapolated[:, 2],
     )
 
@@ -102,30 +113,30 @@ def level_drag(
     return pressure * np.asarray(drag_coefficient(aero, lift))
 
 
-def thrust_slope(
-    train: PowerTrain, speed: float, duty: float, *, density: float, depth_of_discharge: float
-) -> tuple[float, float, float]:
-    """Thrust, its change with airspeed and the current, at fixed throttle.
+def value_and_slope(x: float, table: Array, values: Array) -> tuple[float, float]:
+    """Value and slope of a tabled curve, by the parabola through the three nearest points.
 
     Args:
-        train: The power train. [-]
-        speed: True airspeed. [m/s]
-        duty: Duty ratio of the controller. [-]
-        density: Air. [kg/m³]
-        depth_of_discharge: Drawn charge over capacity. [-]
+        x: Where. [any]
+        table: Rising. [any]
+        values: Of the same length. [any]
 
     Returns:
-        Thrust [N], slope [N s/m], pack current [A].
+        Value and slope. [any]
+
+    Valid:
+        Inside the table.
 
     Source:
-        Central difference over 4 % of the speed.
+        Lagrange interpolation.
 
     Example:
-        >>> thrust_slope(train, 9.0, 0.5, density=1.225, depth_of_discharge=0.4)  # doctest: +SKIP
+        >>> x = np.array([0.0, 1.0, 2.0, 3.0])
+        >>> [round(found, 6) for found in value_and_slope(1.5, x, x**2)]
+        [2.25, 3.0]
     """
-    speeds = speed * np.array([0.98, 1.0, 1.02])
-    grid = power_map(
-        train, speeds, np.array([duty]), density=density, depth_of_discharge=depth_of_discharge
-    )
-    rise = float(grid.thrust[2, 0] - grid.thrust[0, 0]) / float(speeds[2] - speeds[0])
-    return float(grid.thrust[1, 0]), rise, float(grid.current[1, 0])
+    middle = int(np.clip(np.argmin(np.abs(table - x)), 1, len(table) - 2))
+    (a, b, c), (fa, fb, fc) = (curve[middle - 1 : middle + 2].tolist() for curve in (table, values))
+    first, second = (fb - fa) / (b - a), (fc - fb) / (c - b)
+    bend = (second - first) / (c - a)
+    return fa + first * (x - a) + bend * (x - a) * (x - b), first + bend * (2.0 * x - a - b)

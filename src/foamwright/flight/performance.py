@@ -6,7 +6,13 @@ import numpy as np
 
 from foamwright.aero.model import AeroResult
 from foamwright.core.air import GRAVITY
-from foamwright.flight.curves import Array, ThrustTable, level_drag, thrust_slope
+from foamwright.flight.curves import (
+    MIDDLE_OF_FLIGHT,
+    Array,
+    ThrustTable,
+    level_drag,
+    value_and_slope,
+)
 from foamwright.flight.model import Performance
 from foamwright.power.model import PowerResult
 from foamwright.power.operate import throttle_for_thrust
@@ -15,7 +21,6 @@ from foamwright.power.stick import stick_of
 
 CRUISE = 1.4  # of stall speed: comfortable level flight; common practice, no source
 USED_SHARE = 0.8  # of the pack's capacity, 20 % kept in reserve; common practice, no source
-MIDDLE_OF_FLIGHT = 0.4  # depth of discharge half way through the usable charge
 RADIO_CURRENT = 0.25  # A, receiver and a few small servos at work; common practice, no source
 
 
@@ -42,8 +47,10 @@ class Level:
     power: float
 
 
-def level_flight(aero: AeroResult, power: PowerResult, mass: float, *, density: float) -> Level:
-    """Level flight at 1.4 times stall speed, half way through the pack, throttle solved.
+def level_duty(
+    aero: AeroResult, power: PowerResult, mass: float, *, density: float
+) -> tuple[float, float, float]:
+    """Throttle that holds level flight at 1.4 times stall speed, half way through the pack.
 
     Args:
         aero: The plane's aerodynamics. [-]
@@ -52,32 +59,50 @@ def level_flight(aero: AeroResult, power: PowerResult, mass: float, *, density: 
         density: Air. [kg/m³]
 
     Returns:
-        Speed, drag, throttle and current.
+        Speed [m/s], drag [N] and duty ratio, above 1 where the power train cannot [-].
 
     Source:
         Force balance along the path.
 
     Example:
-        >>> level_flight(aero, power, 0.5, density=1.225).duty  # doctest: +SKIP
+        >>> level_duty(aero, power, 0.5, density=1.225)  # doctest: +SKIP
+        (8.3, 0.62, 0.47)
     """
     speed = CRUISE * aero.stall_speed
     drag = float(level_drag(aero, mass, speed=np.array([speed]), density=density)[0])
-    duty = float(
-        throttle_for_thrust(
-            power.train,
-            np.array([speed]),
-            np.array([drag]),
-            density=density,
-            depth_of_discharge=MIDDLE_OF_FLIGHT,
-        )[0]
-    )
-    thrust, slope, current = thrust_slope(
+    duty = throttle_for_thrust(
         power.train,
-        speed,
-        min(duty, 1.0),
+        np.array([speed]),
+        np.array([drag]),
         density=density,
         depth_of_discharge=MIDDLE_OF_FLIGHT,
     )
+    return speed, drag, float(duty[0])
+
+
+def level_flight(
+    power: PowerResult, table: ThrustTable, *, speed: float, drag: float, duty: float
+) -> Level:
+    """Thrust, its slope and current in level flight.
+
+    Args:
+        power: Static answers with the train. [-]
+        table: Thrust over airspeed, with the cruise duty in it. [-]
+        speed: [m/s]
+        drag: [N]
+        duty: Duty ratio; above 1 where the power train cannot. [-]
+
+    Returns:
+        Level flight.
+
+    Source:
+        foamwright.power.operate.
+
+    Example:
+        >>> level_flight(power, table, speed=8.3, drag=0.62, duty=0.47).current  # doctest: +SKIP
+    """
+    thrust, slope = value_and_slope(speed, table.speed, table.cruise)
+    current = value_and_slope(speed, table.speed, table.cruise_current)[0]
     voltage = _voltage(power, current)
     return Level(speed, drag, duty, thrust, slope, current, voltage * current)
 
