@@ -16,7 +16,6 @@ from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.model import Heading, Layout
 from foamwright.sheets.nest import search_layout
 from foamwright.sheets.paper import paper_of
-from foamwright.sheets.place import better
 from foamwright.sheets.store import layout_text, load_layout
 from foamwright.sheets.words import length_words, size_words
 from foamwright.stock.load import board_of
@@ -121,7 +120,7 @@ def chosen_layout(plane: Plane, kept: Path, *, time_limit: float, say: Say) -> L
     _refuse_oversize(draft, parts, plane.design.units)
     before = load_layout(kept, parts, size, gap=GAP, margin=MARGIN)
     searched = before is not None and before.method == "search"
-    if before is not None and not better(draft, before) and (searched or time_limit <= 0):
+    if before is not None and (searched or time_limit <= 0):
         return before
     if time_limit <= 0:
         return draft
