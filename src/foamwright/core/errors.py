@@ -7,7 +7,7 @@ class FoamwrightError(Exception):
     """Any error that Foamwright explains in words; faces print it without a traceback."""
 
 
-@dataclass(frozen=True)
+@dataclass(unsafe_hash=True)  # not frozen: Python writes the traceback into a passing exception
 class DesignError(FoamwrightError):
     """One thing wrong with a design or stock file.
 
