@@ -1,6 +1,5 @@
 """Open a design file: read it, find its stock, and hand the plane the rooms that stand above it."""
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from foamwright.checks.results import results_of
@@ -23,50 +22,10 @@ def _drawing(plane: Plane, path: Path | None) -> object:
 ABOVE = Above(checks=run_checks, layout=layout_of, drawing=_drawing, results=results_of)
 
 
-@dataclass(frozen=True, slots=True)
-class Opened:
-    """A design file, opened.
-
-    Attributes:
-        plane: The plane.
-        defaults_used: Keys that took their default, with what it is, in words.
-    """
-
-    plane: Plane
-    defaults_used: tuple[str, ...]
-
-
-def open_file(path: str | Path) -> Opened:
-    """Open a design file, and keep what it left to defaults.
-
-    A `stock.toml` beside the design file adds to the stock and replaces entries of the same name.
-
-    Args:
-        path: The design file. [-]
-
-    Returns:
-        The plane and the defaults it uses; nothing is computed before it is asked for. [-]
-
-    Raises:
-        DesignErrors: Something in the design or stock file is wrong; all of it is listed.
-
-    Source:
-        Definition.
-
-    Example:
-        >>> open_file("examples/brindle-cob.toml").plane.design.name  # doctest: +SKIP
-        'Brindle Cob'
-    """
-    file = Path(path)
-    loaded = read_design(file)
-    own = file.parent / STOCK_FILE
-    stock = load_stock(own if own.exists() else None)
-    raise_unknown_stock(loaded, stock_names(stock))
-    return Opened(Plane(loaded.design, stock, ABOVE, path=file), loaded.defaults_used)
-
-
 def load(path: str | Path) -> Plane:
     """Open a design file as a plane.
+
+    A `stock.toml` beside the design file adds to the stock and replaces entries of the same name.
 
     Args:
         path: The design file. [-]
@@ -85,4 +44,9 @@ def load(path: str | Path) -> Plane:
         >>> foamwright.load("examples/brindle-cob.toml").design.name  # doctest: +SKIP
         'Brindle Cob'
     """
-    return open_file(path).plane
+    file = Path(path)
+    loaded = read_design(file)
+    own = file.parent / STOCK_FILE
+    stock = load_stock(own if own.exists() else None)
+    raise_unknown_stock(loaded, stock_names(stock))
+    return Plane(loaded.design, stock, ABOVE, path=file)

@@ -160,7 +160,7 @@ def test_an_unexpected_error_is_one_honest_line(monkeypatch, capsys):
         message = "bent"
         raise ZeroDivisionError(message)
 
-    monkeypatch.setattr(check, "opened", fail)
+    monkeypatch.setattr(check, "open_plane", fail)
     assert main(["check", "plane.toml"]) == 2
     said = capsys.readouterr().err
     assert said.startswith("error: this should not have happened (ZeroDivisionError)")

@@ -7,21 +7,21 @@ from typing import TYPE_CHECKING
 
 import click
 
-from foamwright.cli.reading import FILE, opened
+from foamwright.cli.reading import FILE, open_plane
 
 if TYPE_CHECKING:
     from typing import Any
 
-    from foamwright.opening import Opened
+    from foamwright.plane import Plane
 
 FAILS = 1
 
 
-def answer_of(known: Opened) -> dict[str, Any]:
+def answer_of(plane: Plane) -> dict[str, Any]:
     """Everything that `check --json` prints about one plane.
 
     Args:
-        known: The opened file. [-]
+        plane: The plane. [-]
 
     Returns:
         Plain data: file, plane, defaults_used, checks, results; all numbers in SI. [-]
@@ -30,16 +30,17 @@ def answer_of(known: Opened) -> dict[str, Any]:
         docs/use/command-line.md.
 
     Example:
-        >>> sorted(answer_of(known))  # doctest: +SKIP
+        >>> sorted(answer_of(plane))  # doctest: +SKIP
         ['checks', 'defaults_used', 'file', 'plane', 'results']
     """
     from dataclasses import asdict
 
-    plane = known.plane
+    from foamwright.design.defaults import defaults_used
+
     return {
         "file": str(plane.path),
         "plane": plane.design.name,
-        "defaults_used": list(known.defaults_used),
+        "defaults_used": defaults_used(plane.design),
         "checks": [asdict(check) | {"verdict": str(check.verdict)} for check in plane.checks],
         "results": plane.results(),
     }
@@ -54,43 +55,43 @@ def _finite(value: Any) -> Any:  # noqa: ANN401 - any plain data
     return [_finite(item) for item in value] if isinstance(value, list | tuple) else value
 
 
-def _print_json(planes: list[Opened], *, several: bool) -> None:
+def _print_json(planes: list[Plane], *, several: bool) -> None:
     import json
 
-    answers = [_finite(answer_of(known)) for known in planes]
+    answers = [_finite(answer_of(plane)) for plane in planes]
     if several or answers:
         click.echo(json.dumps(answers if several else answers[0], indent=2, allow_nan=False))
 
 
-def _print_reports(planes: list[Opened], *, show_all: bool) -> None:
+def _print_reports(planes: list[Plane], *, show_all: bool) -> None:
     from foamwright.cli.cautions import CHECKED
     from foamwright.cli.findings import report
     from foamwright.cli.table import paragraph
 
-    for known in planes:
-        click.echo(report(known, show_all=show_all))
+    for plane in planes:
+        click.echo(report(plane, show_all=show_all))
     if planes:
         click.echo(paragraph(CHECKED, first="Cautions: ", indent="  "))
 
 
-def _failing(known: Opened) -> bool:
+def _failing(plane: Plane) -> bool:
     from foamwright.core.verdicts import Verdict
 
-    return any(check.verdict is Verdict.FAILS for check in known.plane.checks)
+    return any(check.verdict is Verdict.FAILS for check in plane.checks)
 
 
-def _open_all(files: tuple[Path, ...]) -> tuple[list[Opened], bool]:
+def _open_all(files: tuple[Path, ...]) -> tuple[list[Plane], bool]:
     """Open what can be opened, report what cannot; whether anything was wrong comes second."""
     from foamwright.cli.shell import report_errors
     from foamwright.core.errors import FoamwrightError
 
-    planes: list[Opened] = []
+    planes: list[Plane] = []
     wrong = False
     for file in files:
         try:
-            known = opened(file)
-            _ = known.plane.checks
-            planes.append(known)
+            plane = open_plane(file)
+            _ = plane.checks
+            planes.append(plane)
         except FoamwrightError as error:
             report_errors(error)
             wrong = True
@@ -115,4 +116,4 @@ def check(files: tuple[Path, ...], as_json: bool, show_all: bool) -> int:
         _print_reports(planes, show_all=show_all)
     if wrong:
         return 2
-    return FAILS if any(_failing(known) for known in planes) else 0
+    return FAILS if any(_failing(plane) for plane in planes) else 0

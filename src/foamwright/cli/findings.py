@@ -12,7 +12,7 @@ from foamwright.core.verdicts import Verdict
 
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Change, Check
-    from foamwright.opening import Opened
+    from foamwright.plane import Plane
 
 GRAVITY = (Verdict.FAILS, Verdict.CLOSE, Verdict.CANNOT_SAY, Verdict.HOLDS)
 COLOURS = {
@@ -140,17 +140,21 @@ def _in_brief(checks: Sequence[Check]) -> str:
     return paragraph("; ".join(words) + ".", first="Holds: ", indent="  ")
 
 
-def _defaults(used: Sequence[str]) -> str:
+def _defaults(plane: Plane) -> str:
+    from foamwright.design.defaults import defaults_used
+
+    used = defaults_used(plane.design)
     if not used:
         return ""
-    return paragraph("; ".join(used) + ".", first=f"Defaults used ({len(used)}): ", indent="  ")
+    words = "; ".join(f"{entry['key']} = {entry['words']}" for entry in used)
+    return paragraph(words + ".", first=f"Defaults used ({len(used)}): ", indent="  ")
 
 
-def report(known: Opened, *, show_all: bool = False) -> str:
+def report(plane: Plane, *, show_all: bool = False) -> str:
     """Everything that `check` says of one plane to a person.
 
     Args:
-        known: The opened file. [-]
+        plane: The plane. [-]
         show_all: Show checks that hold in full too. [-]
 
     Returns:
@@ -160,10 +164,9 @@ def report(known: Opened, *, show_all: bool = False) -> str:
         Definition.
 
     Example:
-        >>> report(known)  # doctest: +SKIP
+        >>> report(plane)  # doctest: +SKIP
         'Brindle Cob ...'
     """
-    plane = known.plane
     checks = by_gravity(plane.checks)
     titles = {check.id: check.title for check in checks}
     holding = [check for check in checks if check.verdict is Verdict.HOLDS]
@@ -173,5 +176,5 @@ def report(known: Opened, *, show_all: bool = False) -> str:
     blocks += [finding(check, titles=titles) for check in shown]
     if holding and not show_all:
         blocks.append(_in_brief(holding))
-    blocks.append(_defaults(known.defaults_used))
+    blocks.append(_defaults(plane))
     return "\n\n".join(block for block in blocks if block) + "\n"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from foamwright.cli.reading import FILE, opened
+from foamwright.cli.reading import FILE, open_plane
 
 if TYPE_CHECKING:
     from foamwright.parts.listing import CutLine
@@ -143,6 +143,6 @@ def mass_table(plane: Plane) -> str:
 @click.argument("file", type=FILE)
 def parts(file: Path) -> int:
     """List what to cut and to buy, and what everything weighs."""
-    plane = opened(file).plane
+    plane = open_plane(file)
     click.echo("\n\n".join((cut_table(plane), buy_table(plane), mass_table(plane))))
     return 0

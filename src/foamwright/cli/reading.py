@@ -10,19 +10,19 @@ import click
 from foamwright.core.errors import OutputError
 
 if TYPE_CHECKING:
-    from foamwright.opening import Opened
+    from foamwright.plane import Plane
 
 FILE = click.Path(path_type=Path)
 
 
-def opened(file: Path) -> Opened:
+def open_plane(file: Path) -> Plane:
     """Open a design file; the rooms are imported only now.
 
     Args:
         file: The design file. [-]
 
     Returns:
-        The plane and the defaults it uses. [-]
+        The plane. [-]
 
     Raises:
         DesignErrors: Something in the design or stock file is wrong.
@@ -31,12 +31,12 @@ def opened(file: Path) -> Opened:
         Definition.
 
     Example:
-        >>> opened(Path("examples/brindle-cob.toml")).plane.design.name  # doctest: +SKIP
+        >>> open_plane(Path("examples/brindle-cob.toml")).design.name  # doctest: +SKIP
         'Brindle Cob'
     """
-    from foamwright.opening import open_file
+    from foamwright.opening import load
 
-    return open_file(file)
+    return load(file)
 
 
 def refuse_to_overwrite(file: Path, overwrite: bool) -> None:

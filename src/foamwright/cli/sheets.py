@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from foamwright.cli.reading import FILE, opened
+from foamwright.cli.reading import FILE, open_plane
 
 FORMATS = ("pdf", "svg", "dxf")
 DRAFT_TIME = 0.0  # s, lay the parts out once, do not search
@@ -108,7 +108,7 @@ def sheets(
     printer_scale: float,
 ) -> int:
     """Write every part full size: one page a board, tiles for a home printer, SVG and DXF."""
-    plane = opened(file).plane
+    plane = open_plane(file)
     from foamwright.cli.cautions import CUT
     from foamwright.cli.table import paragraph
     from foamwright.sheets.write import write_all

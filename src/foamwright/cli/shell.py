@@ -78,6 +78,8 @@ def _run(arguments: Sequence[str] | None) -> int:
         )
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
+    except click.exceptions.NoArgsIsHelpError as error:
+        click.echo(error.format_message(), err=True)
     except click.UsageError as error:
         hint = f" Try 'foamwright {error.ctx.info_name} --help'." if error.ctx else ""
         say_error(f"{error.format_message()}{hint}")
@@ -106,6 +108,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
         0
     """
     _speak_plainly()
+    # No plug-ins are used; looking for them would cost a tenth of a cold check.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     try:
         return _run(arguments)
     except (click.Abort, KeyboardInterrupt):

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from foamwright.cli.reading import FILE, opened, refuse_to_overwrite
+from foamwright.cli.reading import FILE, open_plane, refuse_to_overwrite
 
 DRAWN = (".svg", ".png", ".pdf")
 
@@ -21,7 +21,7 @@ def show(file: Path, out: Path | None, overwrite: bool) -> int:
     if target.suffix.lower() not in DRAWN:
         message = f"'{target}' ends in '{target.suffix}'; a drawing ends in {', '.join(DRAWN)}."
         raise click.BadParameter(message, param_hint="--out")
-    plane = opened(file).plane
+    plane = open_plane(file)
     refuse_to_overwrite(target, overwrite)
     click.echo(f"wrote {plane.show(target)}")
     return 0
