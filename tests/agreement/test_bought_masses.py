@@ -1,4 +1,4 @@
-"""Pack and propeller masses: the parts list and the power room must weigh the same."""
+"""Pack and propeller masses: parts list and power room weigh from the same formula in stock."""
 
 import pytest
 

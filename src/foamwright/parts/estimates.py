@@ -3,28 +3,14 @@
 from foamwright.core.bands import Band
 from foamwright.design.model import Pack, Propeller
 from foamwright.shape.model import Vector
+from foamwright.stock.estimates import usual_pack_mass, usual_propeller_mass
 
-PACK_FIXED_MASS = 0.012  # kg, leads and wrap; regression on small packs, from memory
-PACK_ENERGY_MASS = 0.0069  # kg/(W h), same regression
-PACK_SPREAD = 0.12  # same
-CELL_VOLTAGE = 3.7  # V, nominal
 PACK_DENSITY = 1950.0  # kg/m³ of the box around it; common practice
 PACK_SHAPE = (2.1, 1.0, 0.66)  # length, width, height over width; common practice
-PROPELLER_9_IN = {  # kg, two blades, 9 in; common practice, no source
-    "slow flight": 0.0090,
-    "electric": 0.0130,
-    "sport": 0.0200,
-    "folding": 0.0170,
-    "direct drive": 0.0110,
-}
-PROPELLER_EXPONENT = 2.5  # mass ~ diameter^2.5; common practice
-PROPELLER_SPREAD = 0.3
 
 
 def pack_mass(pack: Pack) -> Band:
     """Weighed mass of the pack, or one from its energy.
-
-    m = 12 g + 6.9 g/(W h) * 3.7 V * cells * capacity.
 
     Args:
         pack: The design's pack. [-]
@@ -41,9 +27,7 @@ def pack_mass(pack: Pack) -> Band:
     """
     if pack.mass is not None:
         return Band.exact(pack.mass, "weighed")
-    energy = CELL_VOLTAGE * pack.cells * pack.capacity / 3600.0
-    mass = PACK_FIXED_MASS + PACK_ENERGY_MASS * energy
-    return Band(mass * (1 - PACK_SPREAD), mass, mass * (1 + PACK_SPREAD), "from memory")
+    return usual_pack_mass(pack.cells, pack.capacity)
 
 
 def pack_size(pack: Pack) -> Vector:
@@ -86,12 +70,4 @@ def propeller_mass(propeller: Propeller) -> Band:
     """
     if propeller.mass is not None:
         return Band.exact(propeller.mass, "weighed")
-    mass = (
-        PROPELLER_9_IN[propeller.kind]
-        * (propeller.diameter / 0.2286) ** PROPELLER_EXPONENT
-        * propeller.blades
-        / 2.0
-    )
-    return Band(
-        mass * (1 - PROPELLER_SPREAD), mass, mass * (1 + PROPELLER_SPREAD), "common practice"
-    )
+    return usual_propeller_mass(propeller.kind, propeller.diameter, blades=propeller.blades)

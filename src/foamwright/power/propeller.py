@@ -5,7 +5,6 @@ from functools import lru_cache
 
 import numpy as np
 
-from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
 from foamwright.power import propeller_fit as fit
 from foamwright.power.curves import (
@@ -18,6 +17,7 @@ from foamwright.power.curves import (
     label_features,
 )
 from foamwright.power.model import PropellerConstants
+from foamwright.stock.estimates import usual_propeller_mass
 
 SOLD_KINDS = KINDS  # other kinds of the measured set are not sold for model planes
 THRUST_BLADE_EXPONENT = 0.55  # CT ~ (blades/2)^0.55, between bench 0.34 and blade elements 0.8
@@ -31,15 +31,6 @@ FLOW_FADE = 0.5  # growth with Reynolds number dies out over this much ln(n D²)
 OUTSIDE_GROWTH = 3.0  # spread grows by this much per unit of ln outside the range; assumed
 SLOWEST = 0.02  # rev/s, below which a propeller counts as still
 RANGE_MARGIN = 0.06  # relative; 5 % beyond the largest propeller is still the set
-MASS_OF_9_IN = {
-    "slow flight": 0.0090,
-    "electric": 0.0130,
-    "sport": 0.0200,
-    "folding": 0.0170,
-    "direct drive": 0.0110,
-}  # kg, common practice, no source
-MASS_EXPONENT = 2.5  # mass ~ diameter^2.5, common practice, no source
-MASS_SPREAD = 0.3  # one build in ten lies outside on each side, assumed
 
 
 def propeller_of(
@@ -75,7 +66,6 @@ def propeller_of(
     spread = np.sqrt(np.diag(np.array(fit.SPREAD_LINE if line else fit.SPREAD_KIND)))
     outside = _outside(kind, diameter, pitch)
     more = (1.0 + OUTSIDE_GROWTH * outside) + BLADE_SPREAD * (blades - 2) / spread[0]
-    mass = MASS_OF_9_IN[kind] * (diameter / 0.2286) ** MASS_EXPONENT * blades / 2.0
     return PropellerConstants(
         kind=kind,
         diameter=diameter,
@@ -86,12 +76,7 @@ def propeller_of(
         thrust_spread=float(spread[0] * more),
         power_spread=float(spread[6] * more),
         in_fit_range=outside == 0.0,
-        mass=Band(
-            mass * (1.0 - MASS_SPREAD),
-            mass,
-            mass * (1.0 + MASS_SPREAD),
-            "common practice, no source",
-        ),
+        mass=usual_propeller_mass(kind, diameter, blades=blades),
         line=line,
         advance_spread=float(spread[2] * (1.0 + OUTSIDE_GROWTH * outside)),
     )
