@@ -9,7 +9,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SOURCE = ROOT / "src" / "foamwright"
 SECTION = re.compile(r"^(Args|Returns|Raises|Valid|Source|Example|Attributes):\s*$", re.M)
 MARK = re.compile(r"\[[^\]]+\]")
-NUMBER = re.compile(r"\b(float|int|complex|Point|Vector|NDArray|ndarray|Array)\b")
+NUMBER = re.compile(r"\b(float|int|complex|Band|Point|Vector|NDArray|ndarray|Array)\b")
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,13 @@ class Function:
         spec = self.node.args
         named = [*spec.posonlyargs, *spec.args, *spec.kwonlyargs]
         return [argument.arg for argument in named if argument.arg not in ("self", "cls")]
+
+    @property
+    def numbers(self) -> set[str]:
+        """Arguments that hold numbers, and so have a unit."""
+        spec = self.node.args
+        named = [*spec.posonlyargs, *spec.args, *spec.kwonlyargs]
+        return {a.arg for a in named if a.annotation and NUMBER.search(ast.unparse(a.annotation))}
 
     @property
     def sections(self) -> dict[str, str]:

@@ -27,7 +27,7 @@ def faults_of(function: Function) -> list[str]:
     faults += [
         f"argument {name} has no [unit]"
         for name, words in described.items()
-        if not MARK.search(words)
+        if name in function.numbers and not MARK.search(words)
     ]
     if not function.returns_nothing and "Returns" not in sections:
         faults.append("no Returns section")

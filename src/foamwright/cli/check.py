@@ -98,7 +98,7 @@ def _open_all(files: tuple[Path, ...]) -> tuple[list[Plane], bool]:
     return planes, wrong
 
 
-@click.command()
+@click.command(short_help="Say what holds, what fails, and what would mend it.")
 @click.argument("files", metavar="FILE...", nargs=-1, required=True, type=FILE)
 @click.option("--json", "as_json", is_flag=True, help="Print data for programs, all in SI.")
 @click.option(

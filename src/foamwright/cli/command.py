@@ -11,7 +11,16 @@ from foamwright.cli.show import show
 from foamwright.cli.stock import stock
 
 
+class Verbs(click.Group):
+    """A group that lists its verbs in the order of the work, not of the alphabet."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Names of the verbs."""
+        return list(self.commands)
+
+
 @click.group(
+    cls=Verbs,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="Exit code: 0 all checks hold, 1 a check fails, 2 the file or the call is wrong.",
 )

@@ -120,7 +120,7 @@ def _text_of(answers: Answers) -> str:
     return text
 
 
-@click.command()
+@click.command(short_help="Write a commented starting file.")
 @click.argument("name")
 @click.option("--kind", type=click.Choice(KINDS), help="What kind of plane.  [default: trainer]")
 @click.option("--span", metavar="LENGTH", help="Tip to tip, with its unit, such as '48 in'.")

@@ -139,7 +139,7 @@ def mass_table(plane: Plane) -> str:
     )
 
 
-@click.command()
+@click.command(short_help="List what to cut and buy, and the masses.")
 @click.argument("file", type=FILE)
 def parts(file: Path) -> int:
     """List what to cut and to buy, and what everything weighs."""

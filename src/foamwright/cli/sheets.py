@@ -60,7 +60,7 @@ def formats_of(
     return tuple(dict.fromkeys(named)) or FORMATS
 
 
-@click.command()
+@click.command(short_help="Write every part full size, nested on the boards.")
 @click.argument("file", type=FILE)
 @click.option("--out", "folder", type=FILE, help="Folder to write into.  [default: NAME-sheets]")
 @click.option(

@@ -11,7 +11,7 @@ from foamwright.cli.reading import FILE, open_plane, refuse_to_overwrite
 DRAWN = (".svg", ".png", ".pdf")
 
 
-@click.command()
+@click.command(short_help="Draw the plane in three views, to scale.")
 @click.argument("file", type=FILE)
 @click.option("--out", type=FILE, help="Drawing to write: .svg, .png or .pdf.  [default: NAME.svg]")
 @click.option("--overwrite", is_flag=True, help="Replace a drawing that is there already.")

@@ -9,7 +9,7 @@ import click
 from foamwright.cli.reading import FILE
 
 
-@click.command()
+@click.command(short_help="List the stock, or look things up in it.")
 @click.argument("words", nargs=-1)
 @click.option("--file", "own", type=FILE, help="A stock file of your own to look in too.")
 def stock(words: tuple[str, ...], own: Path | None) -> int:
