@@ -1,0 +1,226 @@
+"""Everything the air says about one plane at one mass and CG."""
+
+import math
+
+import numpy as np
+
+from foamwright.aero.drag import PlanePolar, plane_polar
+from foamwright.aero.handling import (
+    YAW_SPEED_RATIO,
+    Trimmed,
+    adverse_yaw,
+    derivatives_of,
+    hinge_moments,
+    steady_roll,
+)
+from foamwright.aero.lattice import LatticeSolution
+from foamwright.aero.model import AeroResult
+from foamwright.aero.second import tail_volume
+from foamwright.aero.sections import SectionPolars
+from foamwright.aero.setting import TRIM_RATIO, Setting, setting_of
+from foamwright.aero.trim import (
+    MARGIN_AFT,
+    Slopes,
+    StallTrim,
+    WingStall,
+    hands_off,
+    slopes_at,
+    stall_trim,
+    trim_for,
+    wing_stall,
+)
+from foamwright.core.air import GRAVITY, Air
+from foamwright.shape.model import Airframe
+
+LIFT_MAX_SPREAD = 0.07  # one standard deviation of CLmax, relative: sections +-0.08, strip method +-3 %
+DRAG_SPREAD = 0.20  # of the drag at zero lift: outside parts and finish, compared with measured small airplanes
+NEUTRAL_POINT_SPREAD = 0.03  # of the mean chord: downwash methods differ by that much (0.36 to 0.45 at AR 6)
+SLOPE_SPREAD = 0.05  # of the lift slope: section slope at low Reynolds number
+
+
+def analyse(
+    airframe: Airframe,
+    lattice: LatticeSolution,
+    polars: SectionPolars,
+    *,
+    air: Air,
+    mass: float,
+    cg: tuple[float, float, float],
+) -> AeroResult:
+    """Lift, stall, drag, trim, stability and control of the whole plane, power off.
+
+    Args:
+        airframe: The shape.
+        lattice: Its unit solutions.
+        polars: Its section tables.
+        air: The air.
+        mass: All-up. [kg]
+        cg: Centre of gravity. [m]
+
+    Returns:
+        The whole result with its uncertainty and notes.
+
+    Raises:
+        ModelError: No mass, or an elevator that does nothing.
+
+    Valid:
+        Wing Reynolds number 40 000 to 400 000, conventional and V-tail planes, propeller not turning.
+
+    Source:
+        The modules of this room; docs/physics/aero.md.
+
+    Example:
+        >>> analyse(frame, lattice, polars, air=air, mass=0.65, cg=(0.27, 0, 0)).stall_speed  # doctest: +SKIP
+        6.4
+    """
+    weight = mass * GRAVITY
+    first = setting_of(airframe, lattice, polars, air=air, weight=weight, cg=cg)
+    rough = wing_stall(first, first.speed_at(1.0))
+    setting = setting_of(
+        airframe, lattice, polars, air=air, weight=weight, cg=cg, lift_max=rough.lift
+    )
+    stall = wing_stall(setting, setting.speed_at(rough.lift))
+    held = stall_trim(setting, stall)
+    stall_speed = setting.speed_at(held.lift)
+    trim_lift = held.lift / TRIM_RATIO**2
+    guess = slopes_at(setting, stall.alpha - (held.lift - trim_lift) / 4.5)
+    slopes = slopes_at(setting, trim_for(guess, trim_lift)[0])
+    polar = plane_polar(setting, slopes, held.lift)
+    return _collect(setting, stall, held, slopes=slopes, polar=polar, stall_speed=stall_speed)
+
+
+def _collect(
+    setting: Setting,
+    stall: WingStall,
+    held: StallTrim,
+    *,
+    slopes: Slopes,
+    polar: PlanePolar,
+    stall_speed: float,
+) -> AeroResult:
+    wing, cg_x = setting.wing, setting.response.cg[0]
+    trim_lift = held.lift / TRIM_RATIO**2
+    alpha, elevator = trim_for(slopes, trim_lift)
+    margin = -slopes.pitch_alpha / slopes.lift_alpha
+    neutral = cg_x + margin * wing.mean_chord
+    trimmed = Trimmed(alpha, elevator, trim_lift, 2.0 * polar.factor * (trim_lift - polar.bucket))
+    derivatives = derivatives_of(setting, trimmed)
+    slow_lift = held.lift / YAW_SPEED_RATIO**2
+    best = min(math.sqrt(polar.bucket**2 + polar.zero / polar.factor), 0.95 * held.lift)
+    best_drag = polar.zero + polar.factor * (best - polar.bucket) ** 2
+    horizontal, vertical = tail_volumes(setting)
+    trim_speed = TRIM_RATIO * stall_speed
+    return AeroResult(
+        wing_area=wing.area,
+        span=wing.span,
+        mean_chord=wing.mean_chord,
+        mean_chord_x=wing.mean_chord_x,
+        neutral_point_x=neutral,
+        static_margin=margin,
+        lift_slope=slopes.lift_alpha,
+        zero_lift_angle=slopes.alpha - slopes.lift / slopes.lift_alpha,
+        lift_max=held.lift,
+        lift_max_untrimmed=stall.lift,
+        stall_speed=stall_speed,
+        stall_start=stall.place,
+        stall_words=stall.words,
+        drag_items=polar.items,
+        drag_zero=polar.zero,
+        drag_lift_factor=polar.factor,
+        lift_at_drag_min=polar.bucket,
+        max_lift_drag=best / best_drag,
+        best_glide_speed=setting.speed_at(best),
+        downwash_slope=setting.downwash,
+        tail_volume_horizontal=horizontal,
+        tail_volume_vertical=vertical,
+        trim_elevator=elevator,
+        trim_speed=trim_speed,
+        hands_off_lift=hands_off(slopes, held.lift),
+        cg_forward=held.cg_forward,
+        cg_aft=neutral - MARGIN_AFT * wing.mean_chord,
+        roll_rate=steady_roll(derivatives, setting, trim_speed),
+        adverse_yaw=adverse_yaw(setting, slow_lift, trim_for(slopes, slow_lift)),
+        hinge_moments=hinge_moments(setting, stall_speed),
+        derivatives=derivatives,
+        uncertainty=_uncertainty(setting, held, polar, stall_speed=stall_speed),
+        notes=_notes(setting, stall, held, polar),
+    )
+
+
+def tail_volumes(setting: Setting) -> tuple[float, float]:
+    """Horizontal and vertical tail volume; a V-tail by its squared sine and cosine.
+
+    Args:
+        setting: The plane.
+
+    Returns:
+        Both coefficients. [-]
+
+    Source:
+        Raymer, definition; arms from quarter chord to quarter chord.
+
+    Example:
+        >>> tail_volumes(setting)  # doctest: +SKIP
+        (0.45, 0.035)
+    """
+    wing, stab, fin = setting.wing, setting.airframe.stab, setting.airframe.fin
+    rise = setting.response.solution.mesh.strips
+    stab_strip = int(np.flatnonzero(rise.surface == 1)[0])
+    flat = float(rise.across[stab_strip, 1]) ** 2
+    arm = stab.quarter_chord_x - wing.quarter_chord_x
+    horizontal = tail_volume(
+        stab.area * flat, arm, wing_area=wing.area, length=wing.mean_chord
+    )
+    if fin is None:
+        upright, fin_arm = stab.area * (1.0 - flat), arm
+    else:
+        upright, fin_arm = fin.area, fin.quarter_chord_x - wing.quarter_chord_x
+    return horizontal, tail_volume(upright, fin_arm, wing_area=wing.area, length=wing.span)
+
+
+def _uncertainty(
+    setting: Setting, held: StallTrim, polar: PlanePolar, *, stall_speed: float
+) -> dict[str, float]:
+    chord = setting.wing.mean_chord
+    return {
+        "neutral_point_x": NEUTRAL_POINT_SPREAD * chord,
+        "static_margin": NEUTRAL_POINT_SPREAD,
+        "cg_aft": NEUTRAL_POINT_SPREAD * chord,
+        "cg_forward": 0.05 * chord,
+        "lift_max": LIFT_MAX_SPREAD * held.lift,
+        "stall_speed": 0.5 * LIFT_MAX_SPREAD * stall_speed,
+        "drag_zero": DRAG_SPREAD * polar.zero,
+        "max_lift_drag": 0.6 * DRAG_SPREAD * math.sqrt(0.25 / (polar.zero * polar.factor)),
+        "downwash_slope": 0.05,
+        "lift_slope": SLOPE_SPREAD * 4.5,
+        "trim_elevator": math.radians(2.0),
+    }
+
+
+def _notes(
+    setting: Setting, stall: WingStall, held: StallTrim, polar: PlanePolar
+) -> tuple[str, ...]:
+    notes = [
+        "Power off: slipstream, torque and the propeller's own drag are not in these figures.",
+        "Neutral point +-3 % of the chord: published downwash methods differ by that much.",
+        "Section drag +-20 %, drag of outside parts and finish assumed: zero-lift drag +-20 %.",
+        "Hinge moments count one servo for each aileron; one servo for both sides carries twice that.",
+    ]
+    if held.limited:
+        notes.append(
+            "Full up elevator is reached before the wing stalls: the largest lift is the elevator's."
+        )
+    if abs(held.tail_lift) > 0.75:
+        notes.append(
+            f"In the flare the stab would need a lift coefficient of {held.tail_lift:.2f}; a flat "
+            "plate gives about 0.75, so the forward CG limit is optimistic."
+        )
+    if polar.extrapolated or stall.extrapolated:
+        notes.append(
+            "The wing flies outside Re 40 000 to 400 000 somewhere in its range: extrapolated."
+        )
+    if polar.misfit > 0.08:
+        notes.append(
+            f"The parabola misses the computed drag by up to {100.0 * polar.misfit:.0f} %."
+        )
+    return tuple(notes)

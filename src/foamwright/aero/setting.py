@@ -1,0 +1,334 @@
+"""One plane in one air at one mass and CG: what every question of this room starts from."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.aero.bodies import BodyEffect, body_effect
+from foamwright.aero.lattice import LatticeSolution
+from foamwright.aero.model import SectionPolar
+from foamwright.aero.response import (
+    BASE,
+    Forces,
+    Response,
+    State,
+    forces_in,
+    response_of,
+)
+from foamwright.aero.sections import SectionPolars
+from foamwright.aero.thin import TWO_PI, flap_moment
+from foamwright.core.air import Air
+from foamwright.core.errors import ModelError
+from foamwright.shape.model import Airframe, ControlSurface, LiftingSurface
+
+type Array = NDArray[np.float64]
+
+TAIL_WIND = 0.95  # dynamic pressure at the tail over the stream's, behind wing and fuselage; assumed
+SEALED, OPEN = 0.80, 0.65  # real over ideal flap effectiveness, small surfaces; McCormick (from memory)
+TRIM_RATIO = 1.4  # trim speed over stall speed, house definition
+GUESS_LIFT = 1.0  # to start the Reynolds number from; replaced after the first pass
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A section polar as arrays, rows at rising Reynolds numbers.
+
+    Attributes:
+        log_reynolds: Natural logarithm. [-]
+        alpha: [rad]
+        lift: (Re, n). [-]
+        drag: (Re, n). [-]
+        moment: (Re, n). [-]
+        lift_max: (Re). [-]
+    """
+
+    log_reynolds: Array
+    alpha: Array
+    lift: Array
+    drag: Array
+    moment: Array
+    lift_max: Array
+
+    def row(self, reynolds: float) -> tuple[Array, Array, Array, float]:
+        """Lift, drag, moment and largest lift at one Reynolds number. [-]"""
+        place = np.interp(
+            math.log(reynolds), self.log_reynolds, np.arange(len(self.log_reynolds))
+        )
+        low = min(int(place), len(self.log_reynolds) - 2)
+        w = float(place) - low
+        lift, drag, moment = (
+            (1.0 - w) * t[low] + w * t[low + 1] for t in (self.lift, self.drag, self.moment)
+        )
+        return lift, drag, moment, float((1.0 - w) * self.lift_max[low] + w * self.lift_max[low + 1])
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What the questions start from.
+
+    Attributes:
+        airframe: The shape.
+        air: The air.
+        weight: [N]
+        response: Unit responses with real slopes.
+        body: The fuselage's moments and side force.
+        tables: One a wing panel.
+        tail_table: Of the stab.
+        camber: Minus the wing section's zero-lift angle in the working range. [rad]
+        section_moment: Pitching moment coefficient of the wing sections, whole plane. [-]
+        downwash: d(downwash)/d(alpha) at the stab. [-]
+        speed: At which Reynolds numbers are taken. [m/s]
+    """
+
+    airframe: Airframe
+    air: Air
+    weight: float
+    response: Response
+    body: BodyEffect
+    tables: tuple[Table, ...]
+    tail_table: Table
+    camber: float
+    section_moment: float
+    downwash: float
+    speed: float
+
+    @property
+    def wing(self) -> LiftingSurface:
+        """The wing."""
+        return self.airframe.wing
+
+    def reynolds(self, chord: float, speed: float) -> float:
+        """Reynolds number of a chord at a speed. [-]"""
+        return self.air.density * speed * chord / self.air.viscosity
+
+    def speed_at(self, lift_coefficient: float) -> float:
+        """Level speed at a lift coefficient. [m/s]"""
+        return math.sqrt(
+            2.0 * self.weight / (self.air.density * self.wing.area * max(lift_coefficient, 1e-3))
+        )
+
+    def loss(self, name: str) -> float:
+        """Real over ideal effectiveness of a control. [-]"""
+        control = self.control(name)
+        return (SEALED if control[1].gap_sealed else OPEN) if control else 0.0
+
+    def control(self, name: str) -> tuple[LiftingSurface, ControlSurface] | None:
+        """The surface and the control of that name; None without."""
+        for surface in (self.airframe.wing, self.airframe.stab, self.airframe.fin):
+            for control in surface.controls if surface is not None else ():
+                if control.name == name:
+                    return surface, control
+        return None
+
+
+def table_of(polar: SectionPolar) -> Table:
+    """A polar as arrays.
+
+    Args:
+        polar: The table.
+
+    Returns:
+        The same as arrays.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> table_of(polar).lift.shape  # doctest: +SKIP
+        (7, 46)
+    """
+    return Table(
+        np.log(polar.reynolds),
+        np.array(polar.alpha),
+        np.array(polar.lift),
+        np.array(polar.drag),
+        np.array(polar.moment),
+        np.array(polar.lift_max),
+    )
+
+
+def working_line(lift: Array, alpha: Array, most: float) -> tuple[float, float]:
+    """Slope and zero-lift angle of the straight line through the working range of a section.
+
+    Through the points at 25 % and 65 % of the largest lift, where the plane flies; the curve's own foot may bend.
+
+    Args:
+        lift: Rising up to the stall. [-]
+        alpha: [rad]
+        most: Largest lift. [-]
+
+    Returns:
+        Slope and angle. [1/rad], [rad]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> a = np.radians(np.arange(-5.0, 15.0))
+        >>> slope, zero = working_line(6.0 * (a + 0.05), a, 1.2)
+        >>> round(slope, 2), round(zero, 3)
+        (6.0, -0.05)
+    """
+    end = int(np.argmax(lift)) + 1
+    start = int(np.argmin(lift[:end]))
+    low, high = np.interp([0.25 * most, 0.65 * most], lift[start:end], alpha[start:end])
+    slope = 0.40 * most / max(high - low, 1e-4)
+    return float(slope), float(low - 0.25 * most / slope)
+
+
+def _inviscid_slopes(solution: LatticeSolution, surfaces: list[LiftingSurface]) -> Array:
+    """Lift slope of each surface to its own incidence, on its own area."""
+    slopes = np.zeros(len(surfaces))
+    for number, surface in enumerate(surfaces):
+        if surface.mirrored:
+            (case,) = solution.select("alpha", number)
+            force = solution.forces[case, BASE, number, 2]
+        else:
+            (case,) = solution.select("beta", number)
+            force = -solution.forces[case, BASE, number, 1]
+        slopes[number] = 2.0 * abs(float(force)) / surface.area
+    return slopes
+
+
+def setting_of(
+    airframe: Airframe,
+    lattice: LatticeSolution,
+    polars: SectionPolars,
+    *,
+    air: Air,
+    weight: float,
+    cg: tuple[float, float, float],
+    lift_max: float | None = None,
+) -> Setting:
+    """Bring lattice and sections together at one mass and CG.
+
+    Args:
+        airframe: The shape.
+        lattice: Its unit solutions.
+        polars: Its section tables.
+        air: The air.
+        weight: [N]
+        cg: [m]
+        lift_max: Largest lift coefficient when known; None starts from 1. [-]
+
+    Returns:
+        The setting.
+
+    Raises:
+        ModelError: No weight or no air.
+
+    Source:
+        1/a = 1/a_lattice + 1/a_section - 1/(2 pi), lifting-line form of section slope.
+
+    Example:
+        >>> setting_of(airframe, lattice, polars, air=air_at(), weight=6.0, cg=(0.27, 0, 0))  # doctest: +SKIP
+    """
+    if not (weight > 0.0 and math.isfinite(weight) and air.density > 0.0):
+        raise ModelError(f"The plane's weight must be positive; got {weight} N.")
+    wing = airframe.wing
+    surfaces = [airframe.wing, airframe.stab, *([airframe.fin] if airframe.fin else [])]
+    level = lift_max or GUESS_LIFT
+    speed = TRIM_RATIO * math.sqrt(2.0 * weight / (air.density * wing.area * level))
+    made = {id(p): table_of(p) for p in dict.fromkeys((*polars.wing, *polars.stab, *polars.fin))}
+    by_value = {p: made[id(p)] for p in dict.fromkeys((*polars.wing, *polars.stab, *polars.fin))}
+    tables = tuple(by_value[p] for p in polars.wing)
+    per_metre = air.density * speed / air.viscosity
+    slope, zero, moment = _wing_sections(wing, tables, per_metre)
+    tails = [by_value[polars.stab[0]], *([by_value[polars.fin[0]]] if polars.fin else [])]
+    real = [slope]
+    for surface, table in zip(surfaces[1:], tails, strict=True):
+        lift, _, _, _ = table.row(per_metre * surface.mean_chord)
+        near = np.interp([-0.05, 0.05], table.alpha, lift)
+        real.append(float(near[1] - near[0]) / 0.1)
+    ideal = _inviscid_slopes(lattice, surfaces)
+    gains = 1.0 / (1.0 + ideal * (1.0 / np.array(real) - 1.0 / TWO_PI))
+    gains[1:] *= TAIL_WIND
+    response = response_of(
+        lattice, gains=gains, sizes=(wing.area, wing.span, wing.mean_chord), cg=cg
+    )
+    (from_wing,), (own,) = lattice.select("alpha", 0), lattice.select("alpha", 1)
+    felt, self_made = (response.forces[c, BASE, 1, 2] for c in (from_wing, own))
+    downwash = -float(felt) / float(self_made)
+    return Setting(
+        airframe=airframe,
+        air=air,
+        weight=weight,
+        response=response,
+        body=body_effect(airframe, downwash=downwash),
+        tables=tables,
+        tail_table=tails[0],
+        camber=-zero,
+        section_moment=moment,
+        downwash=downwash,
+        speed=speed,
+    )
+
+
+def _wing_sections(
+    wing: LiftingSurface, tables: tuple[Table, ...], per_metre: float
+) -> tuple[float, float, float]:
+    """Slope and zero-lift angle, area mean; moment coefficient on wing area and mean chord."""
+    total = slope = zero = moment = 0.0
+    for panel, table in zip(wing.panels, tables, strict=True):
+        chord = 0.5 * (panel.root_chord + panel.tip_chord)
+        length = math.hypot(panel.tip[1] - panel.root[1], panel.tip[2] - panel.root[2])
+        lift, _, section_moment, most = table.row(per_metre * chord)
+        a, z = working_line(lift, table.alpha, most)
+        area = chord * length
+        total, slope, zero = total + area, slope + area * a, zero + area * z
+        start, end = np.interp([0.25 * most, 0.65 * most], np.maximum.accumulate(lift), table.alpha)
+        inside = (table.alpha >= start) & (table.alpha <= end)
+        mean = float(section_moment[inside].mean()) if inside.any() else 0.0
+        moment += area * chord * mean
+    return slope / total, zero / total, moment / (total * wing.mean_chord)
+
+
+def coefficients(setting: Setting, state: State) -> Forces:
+    """All coefficients of the plane in a state: surfaces, section moments, fuselage, real controls.
+
+    Args:
+        setting: The plane.
+        state: The state; deflections as set, losses are applied here.
+
+    Returns:
+        Coefficients about the CG; drag is induced only.
+
+    Source:
+        Sum of lattice, section moments and bodies.py.
+
+    Example:
+        >>> coefficients(setting, State(alpha=0.1)).lift  # doctest: +SKIP
+        0.7
+    """
+    given = state.controls or {}
+    real = {name: deflection * setting.loss(name) for name, deflection in given.items()}
+    worked = State(state.alpha, state.beta, state.roll, state.pitch, state.yaw, real)
+    plain = forces_in(setting.response, worked, setting.camber)
+    wing, body, response = setting.wing, setting.body, setting.response
+    x = response.cg[0]
+    side = body.side * state.beta / wing.area
+    # Side force aft of the CG turns the nose into the wind: yaw right is x_cg - x times side force.
+    turn = (body.yaw + body.side * x) * state.beta / (wing.area * wing.span)
+    pitch = body.pitch * state.alpha / (wing.area * wing.mean_chord) + setting.section_moment
+    pitch += _flap_moments(setting, real)
+    return Forces(
+        lift=plain.lift,
+        drag=plain.drag,
+        side=plain.side + side,
+        roll=plain.roll,
+        pitch=plain.pitch + pitch,
+        yaw=plain.yaw + turn,
+    )
+
+
+def _flap_moments(setting: Setting, real: dict[str, float]) -> float:
+    """Section moment of a deflected elevator about its own quarter chord."""
+    stab, wing = setting.airframe.stab, setting.wing
+    total = 0.0
+    for control in stab.controls:
+        if control.name == "elevator" and control.name in real:
+            slope = flap_moment(control.chord_fraction) * real[control.name] * TAIL_WIND
+            total += slope * stab.area * stab.mean_chord / (wing.area * wing.mean_chord)
+    return total
