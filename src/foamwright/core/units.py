@@ -306,9 +306,8 @@ def _sized(value: float, unit: str) -> str:
 
 
 def _precise(number: float) -> str:
-    return (
-        f"{number:.9g}" if "e" not in f"{number:.9g}" else f"{number:.9f}".rstrip("0").rstrip(".")
-    )
+    text = f"{number:.8g}"
+    return text if "e" not in text else f"{number:.14f}".rstrip("0").rstrip(".")
 
 
 def _plain(number: float, unit: str) -> str:
