@@ -39,10 +39,8 @@ FIRM = {"kind": 3.0, "line": 0.05, "square": 10.0, "size": 1.0, "slope": 10.0}
 LINE_SLOPE, LINE_SIZE = 0.1, 0.3  # chosen by leaving each propeller out in turn, as the above
 FIRM_PARAMETERS = ("thrust_growth", "advance", "advance_growth", "power_growth")
 NEVER = 1e9  # pull that leaves a feature out
-# share of the second model; most of the gain is in the thrust, left out in turn
-LIKELY_SHARE = {
-    name: 0.75 if "thrust" in name else 0.25 if "power" in name else 0.0 for name in PARAMETERS
-}
+# share of the second model; left out in turn, only the thrust gains by it
+LIKELY_SHARE = {name: 0.75 if "thrust" in name else 0.0 for name in PARAMETERS}
 USUAL, USUAL_SPREAD = -1.5, 1.0  # ln of the strength of a group of features against the data's own
 NOISE, NOISE_SPREAD = -1.0, 1.0
 READING = 0.02  # error of a static reading in the report, relative

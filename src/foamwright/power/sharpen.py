@@ -78,7 +78,7 @@ def sharpen_propeller(
     spread = seen @ covariance @ seen.T + READING_ERROR**2 * np.eye(len(rows))
     _refuse_surprise(rows, surprise, np.sqrt(np.diag(spread)))
     gain = covariance @ seen.T @ np.linalg.inv(spread)
-    return _moved(propeller, gain @ surprise, covariance - gain @ seen @ covariance)
+    return moved(propeller, gain @ surprise, covariance - gain @ seen @ covariance)
 
 
 def covariance_of(propeller: PropellerConstants) -> np.ndarray:
@@ -111,9 +111,28 @@ def covariance_of(propeller: PropellerConstants) -> np.ndarray:
     return covariance * np.outer(factor, factor)
 
 
-def _moved(
+def moved(
     propeller: PropellerConstants, shift: np.ndarray, covariance: np.ndarray
 ) -> PropellerConstants:
+    """A propeller with its curve parameters moved, and what is known of their errors.
+
+    Args:
+        propeller: Constants before.
+        shift: Added to each curve parameter. [-]
+        covariance: Of the curve parameters afterwards. [-]
+
+    Returns:
+        Constants with new scales, spreads, shift and covariance.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from foamwright.power.propeller import propeller_of
+        >>> label = propeller_of("sport", 0.2032, pitch=0.1524)
+        >>> moved(label, np.zeros(11), covariance_of(label)).thrust_scale
+        1.0
+    """
     rest = shift + np.array(propeller.curve_shift or [0.0] * len(shift))
     rest[[0, ADVANCE, 6]] = 0.0
     left = np.sqrt(np.diag(covariance))

@@ -1,0 +1,376 @@
+"""Bench readings of a whole power train: what they teach, which contradict, which to take next.
+
+Motor, pack and propeller constants are one vector with a Gaussian prior from their bands and from
+the left-out propellers; each figure read is a measurement of it. The most likely vector is found by
+Gauss's steps, and the band that is left follows from the slopes.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from foamwright.core.bands import Band
+from foamwright.core.errors import DesignError, ModelError
+from foamwright.power.circuit import balance_speed, circuit_of, turning
+from foamwright.power.curves import PARAMETERS, Array
+from foamwright.power.model import MotorConstants, PowerTrain
+from foamwright.power.pack import rest_voltage
+from foamwright.power.sharpen import covariance_of, moved
+
+ONE_IN_TEN = 1.2816
+# relative error of one figure, one standard deviation: instrument and model; assumed
+ERRORS = {"voltage": 0.01, "current": 0.03, "speed": 0.012, "thrust": 0.03}
+REST_ERROR = 0.1  # V per cell, of the rest voltage when it is not read; assumed
+PART_THROTTLE_ERROR = 0.06  # more on the current below full throttle, [BENCH-5IN] scatter
+EXACT = 0.005  # spread given to a constant that the builder typed as measured
+CONTRADICTS = 3.0  # standard deviations
+ROUNDS = 6
+NUDGE = 1e-4
+MOTOR = ("kv", "resistance", "no_load_current")
+PACK = 3  # place of the pack's resistance; the propeller's parameters follow
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What was read at one throttle with the plane held still; None where it was not read.
+
+    Attributes:
+        voltage: At the pack's terminals, under load. [V]
+        current: From the pack. [A]
+        speed: Of the propeller or the shaft. [rad/s]
+        thrust: [N]
+        throttle: Duty ratio, 1 is full. [-]
+        rest_voltage: Of the pack just before. [V]
+        propeller: Whether the propeller was on.
+    """
+
+    voltage: float | None = None
+    current: float | None = None
+    speed: float | None = None
+    thrust: float | None = None
+    throttle: float = 1.0
+    rest_voltage: float | None = None
+    propeller: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One figure read beside the model.
+
+    Attributes:
+        reading: Place of the reading, from 0.
+        name: "voltage", "current", "speed" or "thrust".
+        read: As read, SI.
+        before: By the model before the readings, SI.
+        after: By the model after them, SI.
+        surprise: Standard deviations between read and before. [-]
+    """
+
+    reading: int
+    name: str
+    read: float
+    before: float
+    after: float
+    surprise: float
+
+
+@dataclass(frozen=True, slots=True)
+class BenchResult:
+    """What bench readings teach.
+
+    Attributes:
+        train: Constants with the bands that are left.
+        compared: Every figure read beside the model.
+        contradictions: Figures that do not go together, in words.
+        thrust_band: Static thrust, full throttle, full pack. [N]
+        current_band: Pack current of the same. [A]
+        advice: Which further reading narrows these most, in words; best first.
+    """
+
+    train: PowerTrain
+    compared: tuple[Compared, ...]
+    contradictions: tuple[str, ...]
+    thrust_band: Band
+    current_band: Band
+    advice: tuple[str, ...]
+
+
+def learn_from_bench(
+    train: PowerTrain, readings: Sequence[Reading], *, density: float
+) -> BenchResult:
+    """Motor, propeller and pack after bench readings.
+
+    Args:
+        train: The power train as from labels and stock.
+        readings: One or more, the plane held still. [-]
+        density: Air density. [kg/m³]
+
+    Returns:
+        The sharpened train, every figure beside the model, contradictions, and advice.
+
+    Valid:
+        Steady readings at rest; a motor and propeller of the kinds that the bands cover.
+
+    Raises:
+        DesignError: A reading not above zero, or one without any figure.
+        ModelError: No reading at all.
+
+    Source:
+        Bayes's rule for a nearly linear model; priors [BENCH-5IN], [MOTOR-51], [UIUC-PROP].
+
+    Example:
+        >>> learn_from_bench(train, [Reading(current=18.0)], density=1.2)  # doctest: +SKIP
+    """
+    if not readings:
+        raise ModelError("No bench reading was given.")
+    for place, reading in enumerate(readings):
+        _refuse(place, reading)
+    prior = _prior(train)
+    before, noise, names = _predicted(train, np.zeros(len(prior)), readings, density=density)
+    read = np.log([_value(readings[place], name) for place, name in names])
+    state, covariance = _most_likely(train, prior, readings, read=read, density=density)
+    after = _predicted(train, state, readings, density=density)[0]
+    slopes = _slopes(train, np.zeros(len(prior)), readings, density=density)
+    wide = np.sqrt(np.diag(slopes @ prior @ slopes.T) + noise**2)
+    compared = tuple(
+        Compared(
+            place,
+            name,
+            float(np.exp(read[i])),
+            float(np.exp(before[i])),
+            float(np.exp(after[i])),
+            float((read[i] - before[i]) / wide[i]),
+        )
+        for i, (place, name) in enumerate(names)
+    )
+    full = [Reading()]
+    middle = _wanted(train, state, density)
+    gained = _slopes_wanted(train, state, density)
+    left = np.sqrt(np.diag(gained @ covariance @ gained.T))
+    return BenchResult(
+        train=_train_of(train, state, covariance),
+        compared=compared,
+        contradictions=_contradictions(compared, read - after, noise, names=names),
+        thrust_band=_band(middle[0], left[0]),
+        current_band=_band(middle[1], left[1]),
+        advice=_advice(train, state, covariance, full=full, density=density),
+    )
+
+
+def _refuse(place: int, reading: Reading) -> None:
+    words = {"voltage": "V", "current": "A", "speed": "rad/s", "thrust": "N", "rest_voltage": "V"}
+    for name, unit in words.items():
+        value = getattr(reading, name)
+        if value is not None and not (math.isfinite(value) and value > 0.0):
+            raise DesignError(
+                f"reading {place + 1}.{name}", f"{value:g} {unit}", "it must be above zero"
+            )
+    if not 0.0 < reading.throttle <= 1.0:
+        raise DesignError(
+            f"reading {place + 1}.throttle", f"{reading.throttle:g}", "it must be above 0, up to 1"
+        )
+    if all(getattr(reading, name) is None for name in ERRORS):
+        raise DesignError(
+            f"reading {place + 1}", "empty", "volts, amps, rpm or thrust must be among it"
+        )
+    if reading.thrust is not None and not reading.propeller:
+        raise DesignError(
+            f"reading {place + 1}.thrust", f"{reading.thrust:g} N", "no propeller gives no thrust"
+        )
+
+
+def _value(reading: Reading, name: str) -> float:
+    return float(getattr(reading, name))
+
+
+def _spread(band: Band) -> float:
+    if not band.low > 0.0:
+        return EXACT
+    return max(math.log(band.high / band.low) / (2.0 * ONE_IN_TEN), EXACT)
+
+
+def _prior(train: PowerTrain) -> Array:
+    motor = train.motor
+    spreads = [_spread(getattr(motor, name)) for name in MOTOR] + [_spread(train.pack.resistance)]
+    prior = np.zeros((PACK + 1 + len(PARAMETERS),) * 2)
+    prior[: PACK + 1, : PACK + 1] = np.diag(np.square(spreads))
+    prior[PACK + 1 :, PACK + 1 :] = covariance_of(train.propeller)
+    return prior
+
+
+def _predicted(
+    train: PowerTrain, state: Array, readings: Sequence[Reading], *, density: float
+) -> tuple[Array, Array, list[tuple[int, str]]]:
+    """Logarithm of every figure that was read, its error, and which it is."""
+    values: list[float] = []
+    noise: list[float] = []
+    names: list[tuple[int, str]] = []
+    for place, reading in enumerate(readings):
+        model = _at(train, state, reading, density=density)
+        for name, error in ERRORS.items():
+            if getattr(reading, name) is None:
+                continue
+            more = PART_THROTTLE_ERROR if name == "current" and reading.throttle < 1.0 else 0.0
+            if name == "voltage" and reading.rest_voltage is None:
+                more = REST_ERROR * train.pack.cells / model["voltage"]
+            values.append(math.log(max(model[name], 1e-9)))
+            noise.append(math.hypot(error, more))
+            names.append((place, name))
+    return np.array(values), np.array(noise), names
+
+
+def _at(train: PowerTrain, state: Array, reading: Reading, *, density: float) -> dict[str, float]:
+    """The train in the state at the reading's throttle; a voltage that was read drives it."""
+    motor, pack = train.motor, train.pack
+    kv, resistance, idle, inner = (
+        band.typical * math.exp(float(shift))
+        for band, shift in zip(
+            (motor.kv, motor.resistance, motor.no_load_current, pack.resistance),
+            state[: PACK + 1],
+            strict=True,
+        )
+    )
+    circuit = circuit_of(train, density, depth_of_discharge=0.0)
+    rested = reading.rest_voltage or float(rest_voltage(0.0)) * pack.cells
+    driven = reading.voltage
+    circuit = replace(
+        circuit,
+        parameters=circuit.parameters + state[PACK + 1 :],
+        kv=np.array(kv),
+        resistance=np.array(resistance + train.controller_resistance),
+        no_load_current=np.array(idle),
+        open_voltage=np.array(rested if driven is None else driven),
+        pack_resistance=np.array(inner if driven is None else 0.0),
+        density=density if reading.propeller else 1e-6,
+    )
+    duty = np.array(reading.throttle)
+    speed, through = balance_speed(circuit, np.array(0.0), duty)
+    current = float(through) * reading.throttle / (1.0 - 0.32 * (1.0 - reading.throttle))
+    used = reading.current if reading.current is not None else current
+    return {
+        "voltage": rested - inner * used,
+        "current": current,
+        "speed": float(speed),
+        "thrust": float(turning(circuit, np.array(0.0), np.maximum(speed, 1.0)).thrust),
+    }
+
+
+def _slopes(
+    train: PowerTrain, state: Array, readings: Sequence[Reading], *, density: float
+) -> Array:
+    base = _predicted(train, state, readings, density=density)[0]
+    columns = [
+        (_predicted(train, state + NUDGE * row, readings, density=density)[0] - base) / NUDGE
+        for row in np.eye(len(state))
+    ]
+    return np.array(columns).T
+
+
+def _most_likely(
+    train: PowerTrain, prior: Array, readings: Sequence[Reading], *, read: Array, density: float
+) -> tuple[Array, Array]:
+    state = np.zeros(len(prior))
+    covariance = prior
+    for _ in range(ROUNDS):
+        model, noise, _ = _predicted(train, state, readings, density=density)
+        slopes = _slopes(train, state, readings, density=density)
+        seen = slopes @ prior @ slopes.T + np.diag(noise**2)
+        gain = prior @ slopes.T @ np.linalg.inv(seen)
+        state = gain @ (read - model + slopes @ state)
+        covariance = prior - gain @ slopes @ prior
+    return state, covariance
+
+
+def _wanted(train: PowerTrain, state: Array, density: float) -> Array:
+    model = _at(train, state, Reading(), density=density)
+    return np.log([model["thrust"], model["current"]])
+
+
+def _slopes_wanted(train: PowerTrain, state: Array, density: float) -> Array:
+    base = _wanted(train, state, density)
+    columns = [
+        (_wanted(train, state + NUDGE * row, density) - base) / NUDGE for row in np.eye(len(state))
+    ]
+    return np.array(columns).T
+
+
+def _band(middle: float, spread: float) -> Band:
+    low, high = math.exp(middle - ONE_IN_TEN * spread), math.exp(middle + ONE_IN_TEN * spread)
+    return Band(low, math.exp(middle), high, "bench readings")
+
+
+def _train_of(train: PowerTrain, state: Array, covariance: Array) -> PowerTrain:
+    left = np.sqrt(np.maximum(np.diag(covariance), 0.0))
+
+    def after(band: Band, place: int) -> Band:
+        return _band(math.log(band.typical) + float(state[place]), float(left[place]))
+
+    motor: MotorConstants = replace(
+        train.motor, **{name: after(getattr(train.motor, name), i) for i, name in enumerate(MOTOR)}
+    )
+    return replace(
+        train,
+        motor=motor,
+        pack=replace(train.pack, resistance=after(train.pack.resistance, PACK)),
+        propeller=moved(train.propeller, state[PACK + 1 :], covariance[PACK + 1 :, PACK + 1 :]),
+    )
+
+
+WORDS = {"voltage": "volts", "current": "amps", "speed": "rpm", "thrust": "thrust"}
+
+
+def _contradictions(
+    compared: tuple[Compared, ...], left: Array, noise: Array, *, names: list[tuple[int, str]]
+) -> tuple[str, ...]:
+    words = [
+        f"Reading {item.reading + 1}: the {WORDS[item.name]} are "
+        f"{100 * (item.read / item.before - 1):+.0f} % off what these parts can give "
+        f"({abs(item.surprise):.1f} times the usual spread). Check the figure, its unit and "
+        "the labels of motor, propeller and pack."
+        for item in compared
+        if abs(item.surprise) > CONTRADICTS
+    ]
+    told = {(item.reading, item.name) for item in compared if abs(item.surprise) > CONTRADICTS}
+    for i, (place, name) in enumerate(names):
+        if abs(left[i]) > CONTRADICTS * noise[i] and (place, name) not in told:
+            words.append(
+                f"Reading {place + 1}: the {WORDS[name]} do not go with the other figures "
+                f"({100 * (math.exp(left[i]) - 1):+.0f} % after the best compromise). Read again."
+            )
+    return tuple(words)
+
+
+def _advice(
+    train: PowerTrain, state: Array, covariance: Array, *, full: list[Reading], density: float
+) -> tuple[str, ...]:
+    """Further readings by how much each narrows static thrust and current."""
+    model = _at(train, state, full[0], density=density)
+    free = _at(train, state, Reading(propeller=False), density=density)
+    volts = train.pack.cells * float(rest_voltage(0.0))
+    plans = {
+        "volts and amps at full throttle": Reading(model["voltage"], model["current"]),
+        "amps at full throttle": Reading(current=model["current"]),
+        "rpm at full throttle": Reading(speed=model["speed"]),
+        "thrust at full throttle": Reading(thrust=model["thrust"]),
+        "volts, amps and rpm without the propeller": Reading(
+            volts, free["current"], free["speed"], propeller=False
+        ),
+    }
+    wanted = _slopes_wanted(train, state, density)
+    now = wanted @ covariance @ wanted.T
+    gains: list[tuple[float, str]] = []
+    for words, plan in plans.items():
+        _, noise, _ = _predicted(train, state, [plan], density=density)
+        slopes = _slopes(train, state, [plan], density=density)
+        seen = slopes @ covariance @ slopes.T + np.diag(noise**2)
+        taken = covariance @ slopes.T @ np.linalg.inv(seen) @ slopes @ covariance
+        then = wanted @ (covariance - taken) @ wanted.T
+        gains.append((1.0 - math.sqrt(float(np.trace(then) / np.trace(now))), words))
+    gains.sort(reverse=True)
+    return tuple(
+        f"{words}: narrows the band of thrust and current by {100 * gain:.0f} %"
+        for gain, words in gains
+        if gain > 0.02
+    )

@@ -1,0 +1,61 @@
+"""The propeller with the throttle closed: it freewheels, is held by a brake, or is folded."""
+
+import math
+from typing import Literal
+
+import numpy as np
+
+from foamwright.core.errors import ModelError
+from foamwright.power.circuit import Circuit, circuit_of, freewheel_speed, still_drag_area, turning
+from foamwright.power.model import PowerTrain
+
+type Idle = Literal["free", "braked", "folded"]
+FOLDED_DRAG = 0.08  # on the blade area, blades along the stream and a hub; assumed, 0.05 to 0.15
+
+
+def idle_thrust(train: PowerTrain, airspeed: float, *, state: Idle, density: float) -> float:
+    """Thrust of the propeller with the throttle closed, negative as drag.
+
+    Free: it turns where the air's torque equals the motor's idle torque, or stands still.
+    Braked: the blades stand across the stream. Folded: they lie along the fuselage.
+
+    Args:
+        train: The power train.
+        airspeed: [m/s]
+        state: "free", "braked" or "folded". [-]
+        density: Air density. [kg/m³]
+
+    Returns:
+        Thrust. [N]
+
+    Valid:
+        Free: a straight continuation of curves measured down to a little below zero thrust; within
+        a factor of about 1.5. Folded: only hinged blades.
+
+    Raises:
+        ModelError: Airspeed below zero, an unknown state, or blades that do not fold.
+
+    Source:
+        Torque balance on [UIUC-PROP] continued; blades as plates [HOERNER]; folded assumed.
+
+    Example:
+        >>> idle_thrust(train, 9.0, state="braked", density=1.225)  # doctest: +SKIP
+        -0.18
+    """
+    if not (math.isfinite(airspeed) and airspeed >= 0.0):
+        raise ModelError(f"Airspeed is {airspeed:g} m/s; it must be zero or more.")
+    if state == "folded" and train.propeller.kind != "folding":
+        raise ModelError(f"A {train.propeller.kind} propeller has no hinged blades to fold.")
+    pressure = 0.5 * density * airspeed**2
+    area = still_drag_area(train.propeller)
+    if state == "folded":
+        return -pressure * area * FOLDED_DRAG
+    if state == "braked":
+        return -pressure * area
+    if state != "free":
+        raise ModelError(f'"{state}" is no state of a propeller: free, braked or folded.')
+    circuit: Circuit = circuit_of(train, density, depth_of_discharge=0.4)
+    speed = float(freewheel_speed(circuit, np.array(airspeed)))
+    if speed <= 0.0:
+        return -pressure * area
+    return float(turning(circuit, np.array(airspeed), np.array(speed)).thrust)
