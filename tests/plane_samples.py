@@ -296,6 +296,8 @@ STRENGTH = StrengthResult(
         failure("wing_top_buckling", 6.0),
         failure("bands", 7.0),
         failure("firewall_bending", 2.5),
+        failure("stab_bending", 3.0),
+        failure("pushrod_elevator", 4.0),
     ),
     tip_deflection=0.03,
     wing_twist=0.01,

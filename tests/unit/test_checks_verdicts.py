@@ -174,6 +174,8 @@ def test_a_number_that_is_none_is_not_passed_on(plane_of):
         ("joint_load", "strength", {"needed_load_factor": 5.5}),
         ("wing_load", "strength", {"failures": (failure("wing_top_buckling", 3.0),)}),
         ("attachment_load", "strength", {"failures": (failure("bands", 3.0),)}),
+        ("tail_strength", "strength", {"failures": (failure("fuselage_bending", 0.8),)}),
+        ("pushrods", "strength", {"failures": (failure("pushrod_rudder", 0.8),)}),
         ("thrust_line", "flight", {"thrust_pitch": 0.2}),
         ("boards", "layout", {"boards_used": 5}),
         ("parts_fit", "layout", {"unplaced": ("wing-skin-1-right",)}),

@@ -14,7 +14,9 @@ from plane_samples import AERO, AIR, AIRFRAME, BALANCE, POWER, replaced
 MASS, DENSITY, AREA = 0.56, 1.225, 0.24
 ZERO, FACTOR = 0.05, 0.07
 WEIGHT = MASS * GRAVITY
-PARABOLA = replaced(AERO, drag_zero=ZERO, drag_lift_factor=FACTOR, lift_at_drag_min=0.0)
+PARABOLA = replaced(
+    AERO, drag_zero=ZERO, drag_lift_factor=FACTOR, lift_at_drag_min=0.0, lift_max=1.3
+)  # above 92 % of it the polar bends up
 
 
 def table(full, off=0.0):

@@ -117,14 +117,16 @@ def _pack_reach(plane: Plane) -> Finding:
     wanted = aero.neutral_point_x - FIRST_MARGIN * aero.mean_chord
     wanted = max(wanted, aero.cg_forward)
     place = balance.pack_front + (wanted - balance.cg_front) * travel / shift
-    per = say(plane, 0.01 * shift / travel, "length")
+    inch = plane.design.units == "inch"
+    slide = 0.0254 if inch else 0.01
+    per = say(plane, slide * shift / travel, "length")
     return Finding(
         place,
         f"For the first flight the CG should be {say(plane, wanted, 'length')} behind the nose; "
         f"that puts the middle of the pack at {say(plane, place, 'length')}, and the tray goes "
         "from "
         f"{say(plane, balance.pack_front, 'length')} to {say(plane, balance.pack_back, 'length')} "
-        f"({say(plane, 0.01, 'length')} of pack moves the CG {per}).",
+        f"({say(plane, slide, 'length')} of pack moves the CG {per}).",
         low=balance.pack_front,
         high=balance.pack_back,
     )

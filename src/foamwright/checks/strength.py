@@ -12,8 +12,10 @@ from foamwright.checks.strength_levers import (
     attachment_levers,
     firewall_levers,
     joint_levers,
+    pushrod_levers,
     spar_levers,
     stiffer_tail,
+    tail_strength_levers,
     twist_levers,
 )
 
@@ -33,7 +35,7 @@ def weakest(plane: Plane, family: str) -> Failure | None:
 
     Args:
         plane: The plane. [-]
-        family: "wing", "joint", "attachment" or "firewall". [-]
+        family: "wing", "joint", "attachment", "firewall", "tail" or "pushrod". [-]
 
     Returns:
         The failure; None where the strength room names none.
@@ -54,9 +56,8 @@ def _family(failure_id: str) -> str:
         return "joint"
     if failure_id.startswith(ATTACHMENT):
         return "attachment"
-    if failure_id.startswith(("firewall", "motor", "mount", "pins")):
-        return "firewall"
-    return "wing" if failure_id.startswith(("wing", "spar")) else "other"
+    named = failure_id.partition("_")[0]
+    return {"stab": "tail", "fin": "tail", "fuselage": "tail", "spar": "wing"}.get(named, named)
 
 
 def _load(plane: Plane, family: str, noun: str) -> Finding:
@@ -99,6 +100,27 @@ def _firewall(plane: Plane) -> Finding:
         f"propeller ask of it{how}.",
         low=1.0,
     )
+
+
+def _ratio(plane: Plane, family: str, noun: str) -> Finding:
+    failure = weakest(plane, family)
+    if failure is None:
+        return Finding(None, f"The model names no way in which {noun} would give way.")
+    band = failure.load_factor_band
+    return Finding(
+        failure.load_factor,
+        f"Full throw at top speed: {failure.name} at {failure.load_factor:.1f} times that load "
+        f"({band.low:.1f} to {band.high:.1f}). {failure.why}",
+        low=1.0,
+    )
+
+
+def _tail_strength(plane: Plane) -> Finding:
+    return _ratio(plane, "tail", "the tail or the fuselage behind the wing")
+
+
+def _pushrods(plane: Plane) -> Finding:
+    return _ratio(plane, "pushrod", "a pushrod")
 
 
 def _tail_stiffness(plane: Plane, table: str) -> Finding:
@@ -237,6 +259,26 @@ STRENGTH_RULES = (
         "fin",
         _fin_stiffness,
         _fin_levers,
+    ),
+    Rule(
+        "tail_strength",
+        "Strength of tail and rear fuselage",
+        "-",
+        "at least 1 (strength over load at full throw and top speed)",
+        "sandwich bending, docs/physics/strength.md",
+        "stab, fin and rear fuselage",
+        _tail_strength,
+        tail_strength_levers,
+    ),
+    Rule(
+        "pushrods",
+        "Pushrods",
+        "-",
+        "at least 1 (buckling strength over load at full throw and top speed)",
+        "Euler buckling, docs/physics/strength.md",
+        "pushrods",
+        _pushrods,
+        pushrod_levers,
     ),
     Rule(
         "wing_bend",

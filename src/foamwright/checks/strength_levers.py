@@ -11,11 +11,13 @@ from foamwright.checks.levers import (
     Values,
     choice_lever,
     count_lever,
+    grid,
     length_lever,
     listed,
     share_lever,
     together,
 )
+from foamwright.checks.say import say
 from foamwright.checks.shape_levers import wing_span_lever
 
 if TYPE_CHECKING:
@@ -246,3 +248,76 @@ def twist_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
         length_lever(plane, "wing.spar.strip_width", "spar strips", to=3.0 * INCH),
         wing_span_lever(plane, longer=False),
     )
+
+
+def tail_strength_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    """What keeps tail and rear fuselage from creasing: stiffeners, layers, a taller tail boom.
+
+    Args:
+        plane: The plane. [-]
+        finding: What the check found; the levers do not depend on it. [-]
+
+    Returns:
+        Levers.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> tail_strength_levers(plane, finding)  # doctest: +SKIP
+    """
+    del finding
+    body = plane.design.fuselage
+    return listed(
+        *stiffer_tail(plane, "stab"),
+        *(stiffer_tail(plane, "fin") if plane.design.fin is not None else ()),
+        count_lever(plane, "fuselage.layers", "fuselage layers", to=6)
+        if body.build == "profile"
+        else None,
+        length_lever(
+            plane, "fuselage.tail_height", "fuselage height at the tail", to=2.0 * body.tail_height
+        ),
+    )
+
+
+def pushrod_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
+    """Support the pushrods more often, or take thicker wire.
+
+    Args:
+        plane: The plane. [-]
+        finding: What the check found; the levers do not depend on it. [-]
+
+    Returns:
+        Levers.
+
+    Source:
+        Common practice, no source: support every 150 to 200 mm.
+
+    Example:
+        >>> pushrod_levers(plane, finding)  # doctest: +SKIP
+    """
+    del finding
+    servos = plane.design.servo
+    steps = [
+        Step(
+            {
+                f"servo.{index}.rod_support": min(free, servo.rod_support)
+                for index, servo in enumerate(servos)
+            },
+            f"pushrods held every {say(plane, free, 'length')}",
+        )
+        for free in grid(max((s.rod_support for s in servos), default=0.15), 0.04, 0.01)
+    ]
+    wires = sorted(
+        (rod for rod in plane.stock.rods.values() if rod.kind == "wire"),
+        key=lambda rod: rod.width,
+    )
+    had = max(
+        (plane.stock.rods[s.rod].width for s in servos if s.rod in plane.stock.rods), default=1
+    )
+    thicker = [
+        Step({f"servo.{n}.rod": rod.name for n in range(len(servos))}, f"pushrods of {rod.name}")
+        for rod in wires
+        if rod.width > had
+    ]
+    return listed(together("pushrod support", steps), together("pushrod wire", thicker))
