@@ -95,7 +95,8 @@ def tally(checks: Sequence[Check]) -> str:
 
 
 def _change_lines(change: Change, *, titles: dict[str, str]) -> str:
-    text = change.words.rstrip(".")
+    text = change.words.strip().rstrip(".")
+    text = text[:1].upper() + text[1:]
     if change.worsened and not any(titles.get(name, name) in text for name in change.worsened):
         text += "; worse: " + ", ".join(titles.get(name, name) for name in change.worsened)
     return paragraph(text + ".", first="      -> ", indent="         ")
@@ -132,21 +133,53 @@ def finding(check: Check, *, titles: dict[str, str]) -> str:
 
 def _in_brief(checks: Sequence[Check]) -> str:
     """What holds, one line of titles with margins."""
-    words = [
-        f"{check.title.lower() if check.title[1:2].islower() else check.title}"
-        + (f" {percent(check.margin)}" if check.margin is not None else "")
-        for check in checks
-    ]
+    words: list[str] = []
+    for check in checks:
+        title = (
+            check.title[:1].lower() + check.title[1:] if check.title[1:2].islower() else check.title
+        )
+        words.append(f"{title} {percent(check.margin)}" if check.margin is not None else title)
     return paragraph("; ".join(words) + ".", first="Holds: ", indent="  ")
+
+
+def grouped(used: Sequence[tuple[str, str]]) -> list[str]:
+    """Defaults by table, with those that several servos or panels share named once.
+
+    Args:
+        used: Dotted key and what was taken for it, in words. [-]
+
+    Returns:
+        One text a table. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> grouped([("motor.kv", "from stock"), ("motor.mass", "from stock")])
+        ['motor: kv, mass = from stock']
+        >>> grouped([("servo.0.arm", "10 mm"), ("servo.1.arm", "10 mm")])
+        ['servo: arm = 10 mm']
+    """
+    tables: dict[str, dict[str, list[str]]] = {}
+    for key, words in used:
+        plain = [part for part in key.split(".") if not part.isdigit()]
+        names = tables.setdefault(".".join(plain[:-1]), {}).setdefault(words, [])
+        if plain[-1] not in names:
+            names.append(plain[-1])
+    return [
+        (f"{table}: " if table else "")
+        + ", ".join(f"{', '.join(names)} = {words}" for words, names in values.items())
+        for table, values in tables.items()
+    ]
 
 
 def _defaults(plane: Plane) -> str:
     from foamwright.design.defaults import defaults_used
 
-    used = defaults_used(plane.design)
+    used = [(str(entry["key"]), str(entry["words"])) for entry in defaults_used(plane.design)]
     if not used:
         return ""
-    words = "; ".join(f"{entry['key']} = {entry['words']}" for entry in used)
+    words = "; ".join(grouped(used))
     return paragraph(words + ".", first=f"Defaults used ({len(used)}): ", indent="  ")
 
 

@@ -1,8 +1,12 @@
 """Plain text tables and paragraphs for people."""
 
+import re
 import shutil
 import textwrap
 from collections.abc import Sequence
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
+VALUE_AND_UNIT = re.compile(r"(?<=\d) (?=(?:%|[A-Za-z°]{1,3})(?:[\s,.;:)]|$))")
 
 
 def text_width() -> int:
@@ -22,7 +26,7 @@ def text_width() -> int:
 
 
 def paragraph(text: str, *, indent: str = "", first: str | None = None) -> str:
-    """Wrap a text to the width of the terminal.
+    """Wrap a text to the width of the terminal, a value and its unit kept on one line.
 
     Args:
         text: One paragraph. [-]
@@ -39,14 +43,15 @@ def paragraph(text: str, *, indent: str = "", first: str | None = None) -> str:
         >>> paragraph("short words", indent="  ")
         '  short words'
     """
-    return textwrap.fill(
-        text,
+    filled = textwrap.fill(
+        VALUE_AND_UNIT.sub(NO_BREAK, text),
         text_width(),
         initial_indent=indent if first is None else first,
         subsequent_indent=indent,
         break_long_words=False,
         break_on_hyphens=False,
     )
+    return filled.replace(NO_BREAK, " ")
 
 
 def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: str = "") -> str:
