@@ -3,6 +3,9 @@
 import math
 
 import numpy as np
+from numpy.typing import NDArray
+
+type Number = float | NDArray[np.float64]
 
 # [ROARK] table 11.4 case 1a, all edges simply supported, nu = 0.3: a/b, beta (stress), alpha
 UNIFORM_RATIOS = (1.0, 1.2, 1.4, 1.6, 1.8, 2.0, 3.0, 4.0, 5.0)
@@ -75,7 +78,9 @@ def uniform_deflection(
     return alpha * pressure * short**4 / (modulus * thickness**3)
 
 
-def push_stress(force: float, *, long: float, short: float, thickness: float, pad: float) -> float:
+def push_stress(
+    force: float, *, long: float, short: float, thickness: Number, pad: float
+) -> Number:
     """Largest stress of a plate pushed in its middle.
 
     sigma = 3 W / (2 pi t²) ((1 + nu) ln(2 b / (pi r0)) + beta).
@@ -133,7 +138,7 @@ def push_deflection(
     return alpha * force * short**2 / (modulus * thickness**3)
 
 
-def couple_stress(moment: float, *, radius: float, pad: float, thickness: float) -> float:
+def couple_stress(moment: float, *, radius: float, pad: float, thickness: Number) -> Number:
     """Largest radial stress of a round plate whose stiff middle is tilted by a couple.
 
     Plate with w = (A r + B r³ + C / r + D r ln r) cos(theta), rim free to turn, middle rigid;

@@ -78,7 +78,8 @@ class Skin:
 def folded_skin(section: WingSection, design: Design, t: float, faces: int) -> Skin:
     """Papers and foam of a folded skin.
 
-    The inner paper is gone under both bevels and in the fold at the nose, where the foam is gone too.
+    The inner paper is gone under both bevels and in the fold at the nose; there the foam is gone
+    too.
 
     Args:
         section: As it comes off the building board. [-]
@@ -98,6 +99,8 @@ def folded_skin(section: WingSection, design: Design, t: float, faces: int) -> S
     """
     del design
     path = np.array(section.skin_path)
+    apart = np.hypot(*np.diff(path, axis=0).T) > 1e-9  # nodes of the bent strip stand twice
+    path = path[np.concatenate([[True], apart])]
     step = np.diff(path, axis=0)
     length = np.hypot(step[:, 0], step[:, 1])
     middle = 0.5 * (path[1:] + path[:-1])
@@ -151,7 +154,7 @@ def layered_skin(section: WingSection, design: Design, t: float, faces: int) -> 
     """
     steps = sorted(design.wing.steps, reverse=True) if design.wing.build == "stepped" else []
     width = section.chord * np.array([1.0, *steps])
-    level = np.arange(len(width)) * t
+    level = t * np.arange(len(width), dtype=np.float64)
     tops, lows = level + t, level
     both = np.concatenate([width, width])
     paper = both if faces == 2 else np.concatenate([width, 0.0 * width])
@@ -218,7 +221,7 @@ def strip_sums(
         0.0002
     """
     if flat:
-        level = bottom + t * np.arange(count)
+        level = bottom + t * np.arange(count, dtype=np.float64)
         ends = np.concatenate([level, level + t])
         paper = np.full(2 * count, wide) if faces == 2 else np.full(2 * count, 0.5 * faces * wide)
         papers = piece_sums(paper, ends)

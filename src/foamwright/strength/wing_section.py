@@ -1,4 +1,4 @@
-"""Cross-section of the wing along its span: papers, foam, spar, sticks and tapes as a few groups."""
+"""Sections of the wing along its span: papers, foam, spar, sticks and tapes in a few groups."""
 
 import math
 from dataclasses import dataclass
@@ -7,13 +7,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.design.model import Design, Reinforcement
-from foamwright.parts.material import entry, rod_of_kind, tape_of_kind
 from foamwright.shape.model import Airframe, LiftingPanel
 from foamwright.shape.section import spar_size
-from foamwright.stock.model import RodStock, Stock, TapeStock
+from foamwright.stock.model import Stock
 from foamwright.strength.beams import rod_area, rod_second_moment
+from foamwright.strength.named import rod_named, tape_named
 from foamwright.strength.wing_pieces import (
-    Skin,
     Span,
     folded_skin,
     layered_skin,
@@ -385,56 +384,15 @@ def _reinforcement(
             f"The {words} is {1000 * length:.0f} mm long but sold in {1000 * rod.length:.0f} mm: "
             f"of {item.count} side by side one is cut at every joint and not counted."
         )
-    shape = {"height": rod.height, "bore": rod.bore, "round_rod": rod.round}
-    area = np.array([count * rod_area(rod.width, **shape)])
-    own = count * rod_second_moment(rod.width, **shape)
+    area = np.array(
+        [count * rod_area(rod.width, height=rod.height, bore=rod.bore, round_rod=rod.round)]
+    )
+    own = count * rod_second_moment(
+        rod.width, height=rod.height, bore=rod.bore, round_rod=rod.round
+    )
     sums = []
     for p in panels:
         at = _level(item, p, design, t, rod.height)
         half = 0.5 * rod.height
         sums.append((piece_sums(area, np.array([at]), own), at - half, at + half))
     return [("rod", rod.name, words, sums)], note
-
-
-def rod_named(item: Reinforcement, stock: Stock) -> RodStock:
-    """The stick or rod that a reinforcement is made of.
-
-    Args:
-        item: The reinforcement. [-]
-        stock: The stock tables. [-]
-
-    Returns:
-        The stock entry.
-
-    Source:
-        Definition of the design file.
-
-    Example:
-        >>> rod_named(item, stock).name  # doctest: +SKIP
-        'bamboo skewer 3 mm'
-    """
-    if item.stock is None:
-        return rod_of_kind(stock, item.kind, "wing.reinforcement.kind")
-    return entry(stock.rods, item.stock, "wing.reinforcement.stock")
-
-
-def tape_named(item: Reinforcement, stock: Stock) -> TapeStock:
-    """The tape that a reinforcement is made of.
-
-    Args:
-        item: The reinforcement. [-]
-        stock: The stock tables. [-]
-
-    Returns:
-        The stock entry.
-
-    Source:
-        Definition of the design file.
-
-    Example:
-        >>> tape_named(item, stock).name  # doctest: +SKIP
-        'fibre mesh tape'
-    """
-    if item.stock is None:
-        return tape_of_kind(stock, item.kind, "wing.reinforcement.kind")
-    return entry(stock.tapes, item.stock, "wing.reinforcement.stock")
