@@ -59,9 +59,7 @@ def surface(name, root, *, span, chords, section, dihedral=0.0, sweep=0.0, twist
 
 
 def control(name, *, span, chord, fraction, start=0.0, end=1.0, throw=0.2):
-    return ControlSurface(
-        name, start, end, fraction, chord, span, span * chord, throw, throw, True
-    )
+    return ControlSurface(name, start, end, fraction, chord, span, span * chord, throw, throw, True)
 
 
 def trainer(*, tail_span=0.38, tail_scale=1.0, dihedral=0.035, scale=1.0, tail_x=0.79, vee=0.0):
