@@ -83,20 +83,24 @@ def buy_table(plane: Plane) -> str:
     from foamwright.parts.model import Source
 
     units = plane.design.units
-    rows = [[plane.design.board.stock, f"{plane.layout.boards_used} sheets"]]
+    rows = [[plane.design.board.stock, f"{plane.layout.boards_used} sheets", ""]]
     lengths: Counter[str] = Counter()
     for line in cut_list(plane.parts.parts):
         if line.source in (Source.LENGTH, Source.TAPE):
             lengths[line.stock] += line.count * line.length  # pyright: ignore[reportArgumentType]
-        elif line.source is Source.PLY and [line.stock, "a piece"] not in rows:
-            rows.append([line.stock, "a piece"])
-    rows += [[stock, format_value(length, "length", units)] for stock, length in lengths.items()]
-    counts = Counter((item.name, item.stock) for item in plane.parts.items)
+        elif line.source is Source.PLY and [line.stock, "a piece", ""] not in rows:
+            rows.append([line.stock, "a piece", ""])
     rows += [
-        [f"{name}: {stock}" if stock and stock != name else name, str(count)]
-        for (name, stock), count in counts.items()
+        [stock, format_value(length, "length", units), ""] for stock, length in lengths.items()
     ]
-    return f"To buy, or from the drawer\n\n{table(rows, head=['what', 'how much'])}"
+    uses: dict[str, list[str]] = {}
+    for item in plane.parts.items:
+        uses.setdefault(item.stock or item.name, []).append(item.name)
+    rows += [
+        [what, str(len(names)), names[0] if len(names) == 1 and names[0] != what else ""]
+        for what, names in uses.items()
+    ]
+    return f"To buy, or from the drawer\n\n{table(rows, head=['what', 'how much', 'for'])}"
 
 
 def mass_table(plane: Plane) -> str:
