@@ -35,16 +35,16 @@ def analyse(train: PowerTrain, *, density: float) -> PowerResult:
         >>> analyse(train, density=1.225).static_thrust  # doctest: +SKIP
     """
     refuse_outside(np.zeros(1), np.zeros(1), density)
-    circuit = _varied(train, circuit_of(train, density, depth_of_discharge=0.0))
+    circuit = varied_circuit(train, circuit_of(train, density, depth_of_discharge=0.0))
     count = circuit.kv.size
     state = map_of(circuit, np.zeros(count), np.ones(count), trusted=train.propeller.in_fit_range)
     speed = float(state.speed[0])
     return PowerResult(
         train=train,
         static_thrust=float(state.thrust[0]),
-        static_thrust_band=_band(state.thrust),
+        static_thrust_band=band_of_varied(state.thrust),
         full_throttle_current=float(state.current[0]),
-        full_throttle_current_band=_band(state.current),
+        full_throttle_current_band=band_of_varied(state.current),
         full_throttle_power=float(state.electric_power[0]),
         static_speed=speed,
         pitch_speed=train.propeller.pitch * speed / (2.0 * math.pi),
@@ -52,8 +52,23 @@ def analyse(train: PowerTrain, *, density: float) -> PowerResult:
     )
 
 
-def _varied(train: PowerTrain, circuit: Circuit) -> Circuit:
-    """The circuit as arrays: typical first, then each constant low and high in turn."""
+def varied_circuit(train: PowerTrain, circuit: Circuit) -> Circuit:
+    """The circuit as arrays: typical first, then each constant low and high in turn.
+
+    Args:
+        train: The power train.
+        circuit: Its typical constants.
+
+    Returns:
+        Thirteen circuits in one.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> varied_circuit(train, circuit).kv.size  # doctest: +SKIP
+        13
+    """
     motor, pack, propeller = train.motor, train.pack, train.propeller
     offset = train.controller_resistance
     kv = np.full(13, motor.kv.typical)
@@ -80,7 +95,22 @@ def _varied(train: PowerTrain, circuit: Circuit) -> Circuit:
     )
 
 
-def _band(values: np.ndarray) -> Band:
+def band_of_varied(values: np.ndarray) -> Band:
+    """Band of an answer from the thirteen circuits: changes added in squares.
+
+    Args:
+        values: Answers in the order of varied_circuit. [any]
+
+    Returns:
+        Band.
+
+    Source:
+        First-order propagation of independent errors.
+
+    Example:
+        >>> band_of_varied(np.array([5.0, 4.0, 6.0] + [5.0] * 10)).high
+        6.0
+    """
     typical = values[0]
     changes = values[1:].reshape(-1, 2) - typical
     down = math.sqrt(float(np.sum(np.min(changes, axis=1).clip(max=0.0) ** 2)))

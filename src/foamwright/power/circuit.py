@@ -35,14 +35,14 @@ class Circuit:
     """
 
     parameters: Array
-    diameter: float
+    diameter: Array
     density: float
     kv: Array
     resistance: Array
     no_load_current: Array
     open_voltage: Array
     pack_resistance: Array
-    still_drag_area: float
+    still_drag_area: Array
     folds: bool
 
 
@@ -83,14 +83,14 @@ def circuit_of(train: PowerTrain, density: float, *, depth_of_discharge: float) 
     folds = train.propeller.kind == "folding"
     return Circuit(
         parameters=parameters_of(train.propeller),
-        diameter=train.propeller.diameter,
+        diameter=np.array(train.propeller.diameter),
         density=density,
         kv=np.array(train.motor.kv.typical),
         resistance=np.array(train.motor.resistance.typical + train.controller_resistance),
         no_load_current=np.array(train.motor.no_load_current.typical),
         open_voltage=np.array(train.pack.cells * rest_voltage(depth_of_discharge)),
         pack_resistance=np.array(train.pack.resistance.typical),
-        still_drag_area=0.0 if folds else still_drag_area(train.propeller),
+        still_drag_area=np.array(0.0 if folds else still_drag_area(train.propeller)),
         folds=folds,
     )
 

@@ -106,7 +106,7 @@ def power_map(
     rows, columns = np.atleast_1d(airspeeds).astype(float), np.atleast_1d(throttles).astype(float)
     refuse_outside(rows, columns, density)
     circuit = circuit_of(train, density, depth_of_discharge=depth_of_discharge)
-    airspeed, duty = np.meshgrid(rows, columns, indexing="ij")
+    airspeed, duty = rows[:, np.newaxis], columns[np.newaxis, :]  # what depends on one stays small
     return map_of(circuit, airspeed, duty, trusted=train.propeller.in_fit_range)
 
 
@@ -239,6 +239,26 @@ def throttle_for_thrust(
     if np.min(thrust) < 0.0:
         raise ModelError("Thrust must be zero or more to find a throttle for it.")
     circuit = circuit_of(train, density, depth_of_discharge=depth_of_discharge)
+    return duty_for(circuit, airspeed, thrust)
+
+
+def duty_for(circuit: Circuit, airspeed: Array, thrust: Array) -> Array:
+    """Duty ratio that gives a thrust, for one or many circuits, no input checks.
+
+    Args:
+        circuit: Constants.
+        airspeed: [m/s]
+        thrust: [N]
+
+    Returns:
+        Duty ratio; above 1 where the train cannot give the thrust. [-]
+
+    Source:
+        [DRELA-MOTOR], [UIUC-PROP].
+
+    Example:
+        >>> duty_for(circuit, np.array(8.0), np.array(1.0))  # doctest: +SKIP
+    """
     speed = _speed_for(circuit, airspeed, thrust)
     current = circuit.no_load_current + circuit.kv * turning(circuit, airspeed, speed).torque
     need = speed / circuit.kv + np.maximum(current, 0.0) * circuit.resistance

@@ -139,7 +139,7 @@ def parameters_of(propeller: PropellerConstants) -> Array:
     return parameters
 
 
-def flow_measure(speed: Array, diameter: float) -> Array:
+def flow_measure(speed: Array, diameter: float | Array) -> Array:
     """Reynolds measure ln(n D²/reference), held below and fading above the measured range.
 
     Args:
