@@ -115,7 +115,7 @@ def _seam_tapes(run: WingRun, stock: Stock) -> list[Piece]:
         piece = Piece(
             id="joint-tape-1" if place == 0.0 else f"joint-tape-{number + 1}-right",
             name="joint tape",
-            kind=f"joint tape {1000 * station.chord:.0f} mm",
+            kind="joint tape",
             stock=tape.name,
             source=Source.TAPE,
             ring=ring,

@@ -54,12 +54,12 @@ def profile_fuselage(
         avoid = (*avoid, *cuts) if len(avoid) < 3 else cuts
         for index, (a, b) in enumerate(pairwise([0.0, *cuts, body.length])):
             letter = LETTERS[index] if cuts else ""
-            label = f"profile layer {layer + 1}{letter}"
+            name = f"fuselage profile layer {layer + 1} of {body.layers}"
             pieces.append(
                 _layer(
                     f"fuselage-{layer + 1}{letter}",
-                    "fuselage profile",
-                    label if cuts else "fuselage profile",
+                    name + (f", {_stretch(index, len(cuts) + 1)}" if cuts else ""),
+                    "fuselage profile layer",
                     y,
                     between(view, a, b),
                     board,
@@ -74,6 +74,12 @@ def profile_fuselage(
             "shoulder", body.saddle_layers, design, board, view=view, ends=(start, back)
         )
     return pieces
+
+
+def _stretch(index: int, pieces: int) -> str:
+    """Say which piece of a split layer it is, counted from the nose."""
+    halves = ("front half", "rear half")
+    return halves[index] if pieces == 2 else f"piece {index + 1} from the nose"
 
 
 def _build_up(

@@ -7,6 +7,8 @@ from foamwright.core.bands import Band
 from foamwright.parts.material import scaled
 from foamwright.parts.model import Part, Source
 
+SAME = 5e-4  # m, pieces whose sizes differ by less are listed together; a knife is no better
+
 
 @dataclass(frozen=True, slots=True)
 class CutLine:
@@ -36,7 +38,7 @@ class CutLine:
 
 
 def cut_list(parts: Iterable[Part]) -> tuple[CutLine, ...]:
-    """Group parts by kind and stock, in building order.
+    """Group parts by kind, stock and size, in building order.
 
     Args:
         parts: Parts to cut. [-]
@@ -51,26 +53,52 @@ def cut_list(parts: Iterable[Part]) -> tuple[CutLine, ...]:
         >>> cut_list(())
         ()
     """
-    groups: dict[tuple[str, str], list[Part]] = {}
+    groups: dict[tuple[object, ...], list[Part]] = {}
     for part in parts:
-        groups.setdefault((part.kind, part.stock), []).append(part)
+        groups.setdefault(group_key(part), []).append(part)
     lines: list[CutLine] = []
-    for (kind, stock), group in groups.items():
+    for group in groups.values():
         first = group[0]
-        west, south, east, north = first.outline.bounds
         area = sum(float(part.outline.area) for part in group)
-        sizes = sorted((east - west, north - south), reverse=True)
+        length, width = _box_sides(first)
+        alone = len({part.name for part in group}) == 1 and first.kind in first.name
         lines.append(
             CutLine(
-                name=kind,
+                name=first.name if alone else first.kind,
                 count=len(group),
-                stock=stock,
+                stock=first.stock,
                 source=first.source,
-                length=sizes[0],
-                width=sizes[1],
+                length=length,
+                width=width,
                 mass=scaled(first.areal_mass, area),
                 ids=tuple(part.id for part in group),
                 notes=first.notes,
             )
         )
     return tuple(lines)
+
+
+def group_key(part: Part) -> tuple[object, ...]:
+    """What pieces that are counted together share: kind, stock and, within 0.5 mm, size.
+
+    Args:
+        part: A part. [-]
+
+    Returns:
+        A key to group by. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> group_key(part)[0]  # doctest: +SKIP
+        'spar strip'
+    """
+    # Half a step off, so that round sizes do not fall on the border between two keys.
+    return part.kind, part.stock, *(round(side / SAME + 0.25) for side in _box_sides(part))
+
+
+def _box_sides(part: Part) -> tuple[float, float]:
+    west, south, east, north = part.outline.bounds
+    sides = east - west, north - south
+    return max(sides), min(sides)

@@ -168,7 +168,7 @@ def _strip(run: WingRun, ends: tuple[float, float], layer: int, tag: str) -> Pie
     return Piece(
         id=f"spar-strip-{tag}-right",
         name="spar strip",
-        kind=f"spar strip {1000 * length:.0f} mm",
+        kind="spar strip",
         stock=run.board.name,
         source=Source.BOARD,
         ring=ring,
@@ -239,7 +239,7 @@ def reinforcements(run: WingRun, stock: Stock) -> list[Piece]:
                             id=f"reinforcement-{number + 1}-{stretch + 1}-{index + 1}"
                             f"-{beside + 1}-right",
                             name=f"{item.kind}, {item.place}",
-                            kind=f"{item.kind}, {item.place}, {1000 * length:.0f} mm",
+                            kind=f"{item.kind}, {item.place}",
                             stock=name,
                             source=source,
                             ring=ring,

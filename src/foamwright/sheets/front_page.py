@@ -1,8 +1,8 @@
 """First page of every set: what to check, what the lines mean, and the usual cautions."""
 
-from collections import Counter
 from collections.abc import Sequence
 
+from foamwright.parts.listing import cut_list
 from foamwright.parts.model import Part
 from foamwright.sheets.metrics import words_length
 from foamwright.sheets.model import Heading, Layout
@@ -131,21 +131,21 @@ def _section(canvas: Canvas, title: str, lines: tuple[str, ...], y: float, room:
 
 def _tick_list(canvas: Canvas, parts: Sequence[Part], y: float, room: float) -> None:
     """Write every kind of part with its count and a box to tick, when the page has room."""
-    counts = Counter((part.kind, part.stock) for part in parts)
-    columns = 2 if len(counts) <= TICKS_WIDE else 3
+    kinds = cut_list(parts)
+    columns = 2 if len(kinds) <= TICKS_WIDE else 3
     rows = int((y - 6.0 - EDGE - 22.0) // TICK_STEP)
-    if rows < 1 or len(counts) > rows * columns:
+    if rows < 1 or len(kinds) > rows * columns:
         return
     write_line(canvas, EDGE, y, "The parts, to tick off when cut", size=4.2, bold=True)
-    used = -(-len(counts) // columns)
+    used = -(-len(kinds) // columns)
     canvas.setDash([])
     canvas.setStrokeGray(0.0)
     canvas.setLineWidth(0.2)
-    for index, ((kind, stock), count) in enumerate(counts.items()):
+    for index, kind in enumerate(kinds):
         column, row = divmod(index, used)
         x, level = EDGE + column * room / columns, y - 6.5 - row * TICK_STEP
         canvas.rect(x, level - 0.3, 2.6, 2.6, stroke=1, fill=0)
-        words = f"{count} × {kind}, {stock}"
+        words = f"{kind.count} × {kind.name}, {kind.stock}"
         size = min(3.0, 3.0 * (room / columns - 6.0) / words_length(words, 3.0))
         write_line(canvas, x + 4.5, level, words, size=size)
 

@@ -136,7 +136,7 @@ def name_again(
         for text in drawing.texts:
             if text.part == placement.part_id:
                 room = room.difference(_text_room(text))
-        name = f"{words[placement.part_id].name} · {words[placement.part_id].count}"
+        name = words[placement.part_id].title
         long = words_length(name, NAME_SIZE)
         for angle in (0.0, math.pi / 2):
             spot = find_spot(room, long, NAME_SIZE, angle)

@@ -1,15 +1,19 @@
 """What is written on a part, in the builder's units."""
 
 import math
+import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from foamwright.core.units import format_value
+from foamwright.parts.listing import group_key
 from foamwright.parts.model import Part
 
 INCH = 0.0254  # m, exact by definition
 FOOT = 0.3048  # m, exact by definition
 OUNCE = 0.028349523125  # kg, exact by definition
+COUNTED = re.compile(r"\d of \d")
 FULL, MEDIUM, SHORT = "full", "medium", "short"
 
 
@@ -19,7 +23,7 @@ class PartWords:
 
     Attributes:
         name: Name with its side.
-        count: "1 of 2".
+        count: "1 of 2"; "" when the name says it already.
         stock: Name of the stock.
         size: Overall length by width.
         notes: What the builder must know.
@@ -30,6 +34,11 @@ class PartWords:
     stock: str
     size: str
     notes: str
+
+    @property
+    def title(self) -> str:
+        """Name and count on one line."""
+        return " · ".join(word for word in (self.name, self.count) if word)
 
 
 def length_words(length: float, units: str) -> str:
@@ -77,7 +86,7 @@ def size_words(part: Part, units: str) -> str:
 
 
 def part_words(parts: Sequence[Part], units: str) -> dict[str, PartWords]:
-    """Words for every part: pieces of one kind and stock are counted "1 of 2", "2 of 2".
+    """Words for every part: alike pieces are counted "1 of 2"; a name that counts is left alone.
 
     Args:
         parts: All parts of the plane. [-]
@@ -93,19 +102,18 @@ def part_words(parts: Sequence[Part], units: str) -> dict[str, PartWords]:
         >>> part_words((), "metric")
         {}
     """
-    totals: dict[tuple[str, str], int] = {}
-    for part in parts:
-        totals[part.kind, part.stock] = totals.get((part.kind, part.stock), 0) + 1
-    seen: dict[tuple[str, str], int] = {}
+    totals = Counter(group_key(part) for part in parts)
+    seen: Counter[tuple[object, ...]] = Counter()
     words: dict[str, PartWords] = {}
     for part in parts:
-        group = (part.kind, part.stock)
-        seen[group] = seen.get(group, 0) + 1
+        group = group_key(part)
+        seen[group] += 1
         side = f", {part.side}" if part.side and part.side not in part.name else ""
-        kind = "" if part.name in part.kind else f" ({part.kind})"
+        alike = part.name in part.kind or part.kind in part.name
+        counted = COUNTED.search(part.name) is not None
         words[part.id] = PartWords(
-            name=part.name + side + kind,
-            count=f"{seen[group]} of {totals[group]}",
+            name=part.name + side + ("" if alike else f" ({part.kind})"),
+            count="" if counted else f"{seen[group]} of {totals[group]}",
             stock=part.stock,
             size=size_words(part, units),
             notes=part.notes or "outside face up",
@@ -131,12 +139,12 @@ def block_lines(words: PartWords, level: str) -> tuple[str, ...]:
         ('rib · 1 of 6',)
     """
     if level == SHORT:
-        return (f"{words.name} · {words.count}",)
+        return (words.title,)
     if level == MEDIUM:
-        return (f"{words.name} · {words.count}", f"{words.size} · {words.stock}")
+        return (words.title, f"{words.size} · {words.stock}")
     return (
         words.name,
-        f"{words.count} · {words.size}",
+        " · ".join(word for word in (words.count, words.size) if word),
         words.stock,
         *wrapped(words.notes, 44),
     )
