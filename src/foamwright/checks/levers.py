@@ -267,7 +267,7 @@ def choice_lever(
     """
     had = present if present is not None else value_at(plane, key)
     steps = [
-        Step({key: option}, f"{name} {option} instead of {had if had else 'none'}")
+        Step({key: option}, f"{name} {option} instead of {had if had else 'none'}".lstrip())
         for option in options
         if option != had
     ]

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 WING_LOADING = {"beginner": 3.0, "returning": 4.0, "experienced": 6.0}  # kg/m², common practice
 CUBE_LOADING = {"beginner": 7.0, "returning": 10.0, "experienced": 13.0}  # kg/m³, common practice
-FIRST_MARGIN = 0.12  # static margin for a first flight; common practice, no source
+FIRST_MARGIN = (0.12, 0.20)  # static margin for a first flight; common practice, no source
 SIDE_SHARE = 0.01  # of the span: CG off the middle line; common practice, no source
 
 
@@ -114,8 +114,9 @@ def _pack_reach(plane: Plane) -> Finding:
     shift = balance.cg_back - balance.cg_front
     if travel <= 0.0 or shift <= 0.0:
         return Finding(None, "The tray leaves the pack no way to slide.")
-    wanted = aero.neutral_point_x - FIRST_MARGIN * aero.mean_chord
-    wanted = max(wanted, aero.cg_forward)
+    aft = aero.neutral_point_x - FIRST_MARGIN[0] * aero.mean_chord
+    front = max(aero.neutral_point_x - FIRST_MARGIN[1] * aero.mean_chord, aero.cg_forward)
+    wanted = min(max(balance.cg[0], front), aft)
     place = balance.pack_front + (wanted - balance.cg_front) * travel / shift
     inch = plane.design.units == "inch"
     slide = 0.0254 if inch else 0.01
@@ -143,7 +144,7 @@ def _reach_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
             plane,
             "pack.tray_back",
             "tray back at",
-            to=plane.balance.pack_back + 0.15,
+            to=0.7 * plane.design.fuselage.length,
             start=plane.balance.pack_back,
         )
     )
@@ -183,7 +184,7 @@ def _scatter_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
             plane,
             "pack.tray_back",
             "tray back at",
-            to=balance.pack_back + 0.15,
+            to=0.7 * plane.design.fuselage.length,
             start=balance.pack_back,
         ),
         pack_lever(plane, forward=not ahead),
@@ -260,8 +261,8 @@ MASS_RULES = (
         "pack_reach",
         "Pack tray reaches the balance point",
         "m",
-        "front to back of the tray, for a static margin of 12 %",
-        "statics; 12 % for a first flight common practice, no source",
+        "front to back of the tray, for a static margin of 12 to 20 % and the forward CG limit",
+        "statics; 12 to 20 % for a first flight common practice, no source",
         "pack tray",
         _pack_reach,
         _reach_levers,

@@ -8,8 +8,8 @@ from foamwright.checks.levers import (
     INCH,
     Lever,
     Step,
+    Values,
     choice_lever,
-    count_lever,
     grid,
     listed,
     together,
@@ -18,11 +18,12 @@ from foamwright.checks.shape_levers import capacity_lever
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
+    from foamwright.stock.model import MotorStock
 
 HALF_INCH = 0.5 * INCH  # propellers are sold in inches everywhere
 LARGEST = 0.33  # m, propeller a small foam plane can swing; common practice, no source
 CONTROLLER_SIZES = (6.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0)  # A, as sold
-KV_ALIKE = 0.3  # relative: motors that may swap without a new propeller; assumed
+KV_ALIKE = (0.55, 1.3)  # Kv over that of the present motor: may swap, propeller kept; assumed
 
 
 def diameter_lever(plane: Plane, *, bigger: bool) -> Lever | None:
@@ -83,6 +84,38 @@ def _propellers(plane: Plane, changed: str, values: tuple[float, ...]) -> list[S
         )
         steps.append(Step({f"propeller.{changed}": value}, words))
     return steps
+
+
+def scaled_propeller_lever(plane: Plane, *, bigger: bool) -> Lever | None:
+    """Propellers of about the same pitch over diameter.
+
+    Args:
+        plane: The plane. [-]
+        bigger: Else smaller. [-]
+
+    Returns:
+        The lever.
+
+    Source:
+        Sizes sold; common practice, no source.
+
+    Example:
+        >>> scaled_propeller_lever(plane, bigger=False)  # doctest: +SKIP
+    """
+    had = plane.design.propeller
+    end = min(1.4 * had.diameter, LARGEST) if bigger else max(0.5 * had.diameter, 0.1)
+    if (end > had.diameter) != bigger:
+        return None
+    steps: list[Step] = []
+    for diameter in grid(had.diameter, end, HALF_INCH):
+        pitch = round(diameter * had.pitch / had.diameter / HALF_INCH) * HALF_INCH
+        words = (
+            f"propeller {diameter / INCH:.3g} x {pitch / INCH:.3g} in instead of "
+            f"{had.diameter / INCH:.3g} x {had.pitch / INCH:.3g} in"
+        )
+        values: Values = {"propeller.diameter": diameter, "propeller.pitch": round(pitch, 6)}
+        steps.append(Step(values, words))
+    return together("propeller", steps)
 
 
 def cells_lever(plane: Plane, *, more: bool) -> Lever | None:
@@ -151,7 +184,7 @@ def controller_lever(plane: Plane) -> Lever | None:
 
 
 def motor_lever(plane: Plane) -> Lever | None:
-    """The next stronger motors of about the same Kv.
+    """Motors of like Kv that stand the propeller better, nearest first.
 
     Args:
         plane: The plane. [-]
@@ -170,16 +203,22 @@ def motor_lever(plane: Plane) -> Lever | None:
     if any(value is not None for value in typed) or motor.stock not in plane.stock.motors:
         return None
     had = plane.stock.motors[motor.stock]
-    stronger = sorted(
+    reserve = _reserve(had)
+    cooler = sorted(
         (
             entry
             for entry in plane.stock.motors.values()
-            if entry.max_current.typical > had.max_current.typical
-            and abs(entry.kv.typical / had.kv.typical - 1.0) < KV_ALIKE
+            if _reserve(entry) > reserve
+            and KV_ALIKE[0] < entry.kv.typical / had.kv.typical < KV_ALIKE[1]
         ),
-        key=lambda entry: entry.mass.typical,
+        key=_reserve,
     )
-    return choice_lever(plane, "motor.stock", "", options=[entry.name for entry in stronger])
+    return choice_lever(plane, "motor.stock", "", options=[entry.name for entry in cooler])
+
+
+def _reserve(motor: MotorStock) -> float:
+    """Current limit over Kv squared: with one propeller and pack the current goes about as Kv²."""
+    return motor.max_current.typical / motor.kv.typical**2
 
 
 def less_current(plane: Plane) -> tuple[Lever, ...]:
@@ -198,8 +237,9 @@ def less_current(plane: Plane) -> tuple[Lever, ...]:
         >>> less_current(plane)  # doctest: +SKIP
     """
     return listed(
-        diameter_lever(plane, bigger=False),
+        scaled_propeller_lever(plane, bigger=False),
         pitch_lever(plane, more=False),
+        diameter_lever(plane, bigger=False),
         cells_lever(plane, more=False),
     )
 
@@ -226,21 +266,3 @@ def more_thrust(plane: Plane) -> tuple[Lever, ...]:
         motor_lever(plane),
         capacity_lever(plane, bigger=False),
     )
-
-
-def blades_lever(plane: Plane) -> Lever | None:
-    """A third blade where the diameter is bound.
-
-    Args:
-        plane: The plane. [-]
-
-    Returns:
-        The lever.
-
-    Source:
-        Definition.
-
-    Example:
-        >>> blades_lever(plane)  # doctest: +SKIP
-    """
-    return count_lever(plane, "propeller.blades", "blades", to=3)

@@ -111,7 +111,7 @@ def _height_lost(
     lowest = 0.0
     while time < LONGEST and height > -DEEPEST:
         if speed >= flying and path >= LEVEL and time >= REACTION:
-            return -lowest
+            return abs(lowest)
         first = rate(speed, path, time)
         middle = (speed + 0.5 * STEP * first[0], path + 0.5 * STEP * first[1])
         second = rate(middle[0], middle[1], time + 0.5 * STEP)
@@ -119,7 +119,7 @@ def _height_lost(
         speed, path = max(speed + STEP * second[0], 0.5), path + STEP * second[1]
         time += STEP
         lowest = min(lowest, height)
-    return max(-lowest, DEEPEST)
+    return max(abs(lowest), DEEPEST)
 
 
 def _forces(aero: AeroResult, mass: float, *, table: ThrustTable, density: float):  # noqa: ANN202 -- a closure of plain floats, typed at its def
