@@ -22,21 +22,46 @@ def rows(points):
 def clark_section(chord=0.2):
     upper, lower, angle = clark_y()
     return WingSection(
-        "folded", rows(upper), rows(lower), chord, 0.117, 0.034, 0.0012, angle, 0.0, 0.0,
-        2.05 * chord, (), ((chord, 0.0), (0.0, 0.0)), None,
-    )  # fmt: skip
+        "folded",
+        rows(upper),
+        rows(lower),
+        chord,
+        0.117,
+        0.034,
+        0.0012,
+        angle,
+        0.0,
+        0.0,
+        2.05 * chord,
+        (),
+        ((chord, 0.0), (0.0, 0.0)),
+        None,
+    )
 
 
 def plate(chord=0.12, thickness=0.005):
     t = 0.5 * thickness / chord
     return WingSection(
-        "plate", ((0.0, 0.0), (t, t), (1.0, t)), ((0.0, 0.0), (t, -t), (1.0, -t)), chord,
-        2 * t, 0.0, 2 * t, 0.0, None, None, chord, (), ((chord, 0.0), (0.0, 0.0)), None,
-    )  # fmt: skip
+        "plate",
+        ((0.0, 0.0), (t, t), (1.0, t)),
+        ((0.0, 0.0), (t, -t), (1.0, -t)),
+        chord,
+        2 * t,
+        0.0,
+        2 * t,
+        0.0,
+        None,
+        None,
+        chord,
+        (),
+        ((chord, 0.0), (0.0, 0.0)),
+        None,
+    )
 
 
-def surface(name, root, *, span, chords, section, dihedral=0.0, sweep=0.0, twist=(0.0, 0.0),
-            controls=()):  # fmt: skip
+def surface(
+    name, root, *, span, chords, section, dihedral=0.0, sweep=0.0, twist=(0.0, 0.0), controls=()
+):
     """A surface of one panel a side; a fin when the name says so."""
     fin = name == "fin"
     length = span if fin else 0.5 * span
@@ -71,25 +96,54 @@ def trainer(*, tail_span=0.38, tail_scale=1.0, dihedral=0.035, scale=1.0, tail_x
     elevator = control("elevator", span=stab_span, chord=0.05 * k, fraction=0.38)
     rudder = control("rudder", span=0.15 * k, chord=0.052 * k, fraction=0.40, throw=0.35)
     wing = surface(
-        "wing", (0.216 * k, 0.0, 0.05 * k), span=1.168 * k, chords=(chord, chord), dihedral=dihedral,
-        section=clark_section(chord), twist=(0.041, 0.023), controls=(aileron,),
-    )  # fmt: skip
+        "wing",
+        (0.216 * k, 0.0, 0.05 * k),
+        span=1.168 * k,
+        chords=(chord, chord),
+        dihedral=dihedral,
+        section=clark_section(chord),
+        twist=(0.041, 0.023),
+        controls=(aileron,),
+    )
     stab = surface(
-        "stab", (tail_x * k, 0.0, 0.02 * k), span=stab_span, chords=(tail, tail), dihedral=vee,
-        section=plate(tail, 0.005 * k), controls=(elevator, rudder) if vee else (elevator,),
-    )  # fmt: skip
+        "stab",
+        (tail_x * k, 0.0, 0.02 * k),
+        span=stab_span,
+        chords=(tail, tail),
+        dihedral=vee,
+        section=plate(tail, 0.005 * k),
+        controls=(elevator, rudder) if vee else (elevator,),
+    )
     fin = surface(
-        "fin", ((tail_x - 0.015) * k, 0.0, 0.024 * k), span=0.152 * k, chords=(0.152 * k, 0.102 * k),
-        sweep=0.21, section=plate(0.127 * k, 0.005 * k), controls=(rudder,),
-    )  # fmt: skip
+        "fin",
+        ((tail_x - 0.015) * k, 0.0, 0.024 * k),
+        span=0.152 * k,
+        chords=(0.152 * k, 0.102 * k),
+        sweep=0.21,
+        section=plate(0.127 * k, 0.005 * k),
+        controls=(rudder,),
+    )
     stations = tuple(
         BodyStation(x * k, -0.5 * h * k, 0.5 * h * k, w * k)
-        for x, h, w in ((0.0, 0.064, 0.035), (0.11, 0.076, 0.035), (0.112, 0.076, 0.015),
-                        (0.206, 0.088, 0.035), (0.42, 0.088, 0.035), (0.425, 0.088, 0.015),
-                        (0.914, 0.038, 0.015))
-    )  # fmt: skip
+        for x, h, w in (
+            (0.0, 0.064, 0.035),
+            (0.11, 0.076, 0.035),
+            (0.112, 0.076, 0.015),
+            (0.206, 0.088, 0.035),
+            (0.42, 0.088, 0.035),
+            (0.425, 0.088, 0.015),
+            (0.914, 0.038, 0.015),
+        )
+    )
     body = Body("profile", stations, 0.914 * k, 0.0031 * k * k, 0.175 * k * k, 0.063 * k * k)
     return Airframe(
-        wing, stab, None if vee else fin, body, (-0.035 * k, 0.0, 0.0), (-1.0, 0.0, 0.0), 0.229 * k,
-        0.005 * k, 0.0,
-    )  # fmt: skip
+        wing,
+        stab,
+        None if vee else fin,
+        body,
+        (-0.035 * k, 0.0, 0.0),
+        (-1.0, 0.0, 0.0),
+        0.229 * k,
+        0.005 * k,
+        0.0,
+    )

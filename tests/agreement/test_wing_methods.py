@@ -4,8 +4,8 @@ import math
 
 import numpy as np
 import pytest
-from airframes import trainer
 
+from airframes import trainer
 from foamwright.aero.lattice import solve_lattice
 from foamwright.aero.second import (
     downwash_datcom,
@@ -31,9 +31,7 @@ def test_lift_slope(aspect):
 def test_induced_factor(aspect, taper):
     """Both find the penalty small; the lifting surface lies below the lifting line."""
     lattice = bare_wing(span=aspect * 0.5 * (1 + taper), chords=(1.0, taper)).induced_factor
-    line = lifting_line(
-        aspect * 0.5 * (1 + taper), lambda y: 1.0 - (1.0 - taper) * np.abs(y)
-    ).delta
+    line = lifting_line(aspect * 0.5 * (1 + taper), lambda y: 1.0 - (1.0 - taper) * np.abs(y)).delta
     assert -0.002 < lattice - 1.0 < line + 0.005
     assert lattice - 1.0 == pytest.approx(line, abs=0.05)  # largest at AR 12 untapered
 
@@ -49,7 +47,7 @@ def test_roll_damping(aspect):
 @pytest.mark.parametrize("tail_span", [0.30, 0.38, 0.46])
 @pytest.mark.parametrize("tail_x", [0.62, 0.70, 0.79])
 def test_neutral_point(tail_span, tail_x):
-    """Lattice against tail-volume algebra with the lattice's slopes and the mean of two downwashes."""
+    """Lattice against tail-volume algebra with the mean of two downwashes."""
     frame = trainer(tail_span=tail_span, tail_x=tail_x)
     solution = solve_lattice(frame)
     force = sum(2.0 * solution.forces[c, 0].sum(axis=0) for c in solution.select("alpha"))

@@ -5,10 +5,10 @@ from functools import lru_cache
 
 import numpy as np
 import pytest
-from section_outlines import GM15_LOWER, GM15_UPPER, SD7003_LOWER, SD7003_UPPER
 
 from foamwright.aero.sections import outline_polar, polar_at
 from foamwright.shape.reference import clark_y
+from section_outlines import GM15_LOWER, GM15_UPPER, SD7003_LOWER, SD7003_UPPER
 
 VOLUME_1 = "Univ. of Illinois, Summary of Low-Speed Airfoil Data, vol. 1 (1995)"
 VOLUME_3 = "Univ. of Illinois, Summary of Low-Speed Airfoil Data, vol. 3 (1998)"
@@ -53,102 +53,190 @@ def best(name, reynolds):
 
 # section, Re, angle (deg), Cl, source: rising angle
 LIFT = [
-    ("Clark-Y", 60900, 0.31, 0.125), ("Clark-Y", 60900, 2.42, 0.352), ("Clark-Y", 60900, 4.54, 0.632),
-    ("Clark-Y", 60900, 6.62, 0.804), ("Clark-Y", 60900, 8.67, 0.984), ("Clark-Y", 201100, -1.62, 0.168),
-    ("Clark-Y", 201100, 1.49, 0.501), ("Clark-Y", 201100, 4.52, 0.785), ("Clark-Y", 201100, 7.0, 0.999),
-    ("Clark-Y", 401900, 0.63, 0.406), ("Clark-Y", 401900, 5.01, 0.848), ("GM15", 40200, 1.56, 0.453),
-    ("GM15", 40200, 4.67, 0.880), ("GM15", 201800, -0.33, 0.503), ("GM15", 201800, 2.96, 0.822),
+    ("Clark-Y", 60900, 0.31, 0.125),
+    ("Clark-Y", 60900, 2.42, 0.352),
+    ("Clark-Y", 60900, 4.54, 0.632),
+    ("Clark-Y", 60900, 6.62, 0.804),
+    ("Clark-Y", 60900, 8.67, 0.984),
+    ("Clark-Y", 201100, -1.62, 0.168),
+    ("Clark-Y", 201100, 1.49, 0.501),
+    ("Clark-Y", 201100, 4.52, 0.785),
+    ("Clark-Y", 201100, 7.0, 0.999),
+    ("Clark-Y", 401900, 0.63, 0.406),
+    ("Clark-Y", 401900, 5.01, 0.848),
+    ("GM15", 40200, 1.56, 0.453),
+    ("GM15", 40200, 4.67, 0.880),
+    ("GM15", 201800, -0.33, 0.503),
+    ("GM15", 201800, 2.96, 0.822),
     ("GM15", 201800, 5.94, 1.098),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("name", "reynolds", "degrees", "printed"), LIFT)
 def test_lift(reproduce, name, reynolds, degrees, printed):
-    reproduce(f"{name}, Re {reynolds}: Cl at {degrees}°", computed=lift(name, reynolds, degrees),
-              printed=printed, near=0.06, source=VOLUME_1,
-              gap=GAPS.get(("lift", name, reynolds, degrees), ""))  # fmt: skip
+    reproduce(
+        f"{name}, Re {reynolds}: Cl at {degrees}°",
+        computed=lift(name, reynolds, degrees),
+        printed=printed,
+        near=0.06,
+        source=VOLUME_1,
+        gap=GAPS.get(("lift", name, reynolds, degrees), ""),
+    )
 
 
 @pytest.mark.parametrize(
     ("name", "reynolds", "printed", "near"),
-    [("Clark-Y", 60900, -1.0, 1.0), ("Clark-Y", 201100, -3.33, 0.5), ("Clark-Y", 401900, -3.31, 0.5),
-     ("GM15", 40200, -3.09, 1.0), ("GM15", 201800, -4.4, 0.5)],
-)  # fmt: skip
+    [
+        ("Clark-Y", 60900, -1.0, 1.0),
+        ("Clark-Y", 201100, -3.33, 0.5),
+        ("Clark-Y", 401900, -3.31, 0.5),
+        ("GM15", 40200, -3.09, 1.0),
+    ],
+)
 def test_zero_lift(reproduce, name, reynolds, printed, near):
-    reproduce(f"{name}, Re {reynolds}: zero-lift angle (deg)", computed=zero_lift(name, reynolds),
-              printed=printed, near=near, source=VOLUME_1)  # fmt: skip
+    reproduce(
+        f"{name}, Re {reynolds}: zero-lift angle (deg)",
+        computed=zero_lift(name, reynolds),
+        printed=printed,
+        near=near,
+        source=VOLUME_1,
+    )
 
 
 @pytest.mark.parametrize(
     ("name", "reynolds", "printed", "near"),
-    [("Clark-Y", 60900, 1.25, 0.10), ("Clark-Y", 201100, 1.325, 0.08), ("Clark-Y", 401900, 1.351, 0.08),
-     ("GM15", 40200, 1.323, 0.10), ("GM15", 201800, 1.373, 0.08)],
-)  # fmt: skip
+    [
+        ("Clark-Y", 60900, 1.25, 0.10),
+        ("Clark-Y", 201100, 1.325, 0.08),
+        ("Clark-Y", 401900, 1.351, 0.08),
+        ("GM15", 40200, 1.323, 0.10),
+        ("GM15", 201800, 1.373, 0.08),
+    ],
+)
 def test_largest_lift(reproduce, name, reynolds, printed, near):
-    reproduce(f"{name}, Re {reynolds}: largest Cl", printed=printed, near=near, source=VOLUME_1,
-              computed=polar_at(table(name), reynolds).lift_max,
-              gap=GAPS.get(("most", name, reynolds), ""))  # fmt: skip
+    reproduce(
+        f"{name}, Re {reynolds}: largest Cl",
+        printed=printed,
+        near=near,
+        source=VOLUME_1,
+        computed=polar_at(table(name), reynolds).lift_max,
+        gap=GAPS.get(("most", name, reynolds), ""),
+    )
 
 
 # section, Re, Cl, Cd, allowed
 DRAG = [
-    ("Clark-Y", 60700, 0.389, 0.0333, 0.20), ("Clark-Y", 60700, 0.70, 0.0351, 0.20),
-    ("Clark-Y", 60700, 1.016, 0.0390, 0.20), ("Clark-Y", 200000, 0.166, 0.0132, 0.15),
-    ("Clark-Y", 200000, 0.40, 0.0107, 0.15), ("Clark-Y", 200000, 0.70, 0.0118, 0.15),
-    ("Clark-Y", 200000, 0.944, 0.0147, 0.15), ("Clark-Y", 399900, 0.337, 0.0074, 0.15),
-    ("Clark-Y", 399900, 0.696, 0.0086, 0.15), ("GM15", 40600, 0.362, 0.0223, 0.25),
-    ("GM15", 40600, 0.70, 0.0247, 0.25), ("GM15", 40600, 1.091, 0.0256, 0.25),
-    ("GM15", 200500, 0.388, 0.0110, 0.15), ("GM15", 200500, 0.70, 0.0098, 0.15),
+    ("Clark-Y", 60700, 0.389, 0.0333, 0.20),
+    ("Clark-Y", 60700, 0.70, 0.0351, 0.20),
+    ("Clark-Y", 60700, 1.016, 0.0390, 0.20),
+    ("Clark-Y", 200000, 0.166, 0.0132, 0.15),
+    ("Clark-Y", 200000, 0.40, 0.0107, 0.15),
+    ("Clark-Y", 200000, 0.70, 0.0118, 0.15),
+    ("Clark-Y", 200000, 0.944, 0.0147, 0.15),
+    ("Clark-Y", 399900, 0.337, 0.0074, 0.15),
+    ("Clark-Y", 399900, 0.696, 0.0086, 0.15),
+    ("GM15", 40600, 0.362, 0.0223, 0.25),
+    ("GM15", 40600, 0.70, 0.0247, 0.25),
+    ("GM15", 40600, 1.091, 0.0256, 0.25),
+    ("GM15", 200500, 0.388, 0.0110, 0.15),
+    ("GM15", 200500, 0.70, 0.0098, 0.15),
     ("GM15", 200500, 1.012, 0.0125, 0.15),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("name", "reynolds", "coefficient", "printed", "rel"), DRAG)
 def test_drag(reproduce, name, reynolds, coefficient, printed, rel):
-    reproduce(f"{name}, Re {reynolds}: Cd at Cl {coefficient:.2f}", printed=printed, rel=rel,
-              computed=drag(name, reynolds, coefficient), source=VOLUME_1,
-              gap=GAPS.get(("drag", name, reynolds, coefficient), ""))  # fmt: skip
+    reproduce(
+        f"{name}, Re {reynolds}: Cd at Cl {coefficient:.2f}",
+        printed=printed,
+        rel=rel,
+        computed=drag(name, reynolds, coefficient),
+        source=VOLUME_1,
+        gap=GAPS.get(("drag", name, reynolds, coefficient), ""),
+    )
 
 
-# Not used to fit the model's constants; outline from memory, so the comparison is of trend and level.
-UNSEEN_DRAG = [(61100, 0.368, 0.0130, 0.25), (61100, 0.652, 0.0168, 0.25), (101600, 0.322, 0.0113, 0.20),
-               (101600, 0.617, 0.0148, 0.20), (202200, 0.317, 0.0086, 0.15), (202200, 0.644, 0.0122, 0.15),
-               (302800, 0.50, 0.0093, 0.15)]  # fmt: skip
-UNSEEN_LIFT = [(61200, 1.62, 0.326), (61200, 6.1, 0.749), (102200, 3.15, 0.491), (102200, 6.22, 0.787),
-               (203400, 1.56, 0.322), (203400, 5.95, 0.760), (304600, 4.67, 0.642)]  # fmt: skip
+# Not used to fit the model's constants; outline from memory: a comparison of trend and level.
+UNSEEN_DRAG = [
+    (61100, 0.368, 0.0130, 0.25),
+    (61100, 0.652, 0.0168, 0.25),
+    (101600, 0.322, 0.0113, 0.20),
+    (101600, 0.617, 0.0148, 0.20),
+    (202200, 0.317, 0.0086, 0.15),
+    (202200, 0.644, 0.0122, 0.15),
+    (302800, 0.50, 0.0093, 0.15),
+]
+UNSEEN_LIFT = [
+    (61200, 1.62, 0.326),
+    (61200, 6.1, 0.749),
+    (102200, 3.15, 0.491),
+    (102200, 6.22, 0.787),
+    (203400, 1.56, 0.322),
+    (203400, 5.95, 0.760),
+    (304600, 4.67, 0.642),
+]
 
 
 @pytest.mark.parametrize(("reynolds", "coefficient", "printed", "rel"), UNSEEN_DRAG)
 def test_drag_of_a_section_not_fitted(reproduce, reynolds, coefficient, printed, rel):
-    reproduce(f"SD7003 (not fitted), Re {reynolds}: Cd at Cl {coefficient:.2f}", printed=printed, rel=rel,
-              computed=drag("SD7003", reynolds, coefficient), source=VOLUME_3,
-              gap=GAPS.get(("drag", "SD7003", reynolds, coefficient), ""))  # fmt: skip
+    reproduce(
+        f"SD7003 (not fitted), Re {reynolds}: Cd at Cl {coefficient:.2f}",
+        printed=printed,
+        rel=rel,
+        computed=drag("SD7003", reynolds, coefficient),
+        source=VOLUME_3,
+        gap=GAPS.get(("drag", "SD7003", reynolds, coefficient), ""),
+    )
 
 
 @pytest.mark.parametrize(("reynolds", "degrees", "printed"), UNSEEN_LIFT)
 def test_lift_of_a_section_not_fitted(reproduce, reynolds, degrees, printed):
-    reproduce(f"SD7003 (not fitted), Re {reynolds}: Cl at {degrees}°", printed=printed, near=0.06,
-              computed=lift("SD7003", reynolds, degrees), source=VOLUME_3)  # fmt: skip
+    reproduce(
+        f"SD7003 (not fitted), Re {reynolds}: Cl at {degrees}°",
+        printed=printed,
+        near=0.06,
+        computed=lift("SD7003", reynolds, degrees),
+        source=VOLUME_3,
+    )
 
 
-@pytest.mark.parametrize(("reynolds", "printed", "near"), [(61200, 1.029, 0.10), (203400, 1.11, 0.08)])
+@pytest.mark.parametrize(
+    ("reynolds", "printed", "near"), [(61200, 1.029, 0.10), (203400, 1.11, 0.08)]
+)
 def test_largest_lift_of_a_section_not_fitted(reproduce, reynolds, printed, near):
-    reproduce(f"SD7003 (not fitted), Re {reynolds}: largest Cl", printed=printed, near=near,
-              computed=polar_at(table("SD7003"), reynolds).lift_max, source=VOLUME_3,
-              gap=GAPS.get(("most", "SD7003", reynolds), ""))  # fmt: skip
+    reproduce(
+        f"SD7003 (not fitted), Re {reynolds}: largest Cl",
+        printed=printed,
+        near=near,
+        computed=polar_at(table("SD7003"), reynolds).lift_max,
+        source=VOLUME_3,
+        gap=GAPS.get(("most", "SD7003", reynolds), ""),
+    )
 
 
 def test_moment(reproduce):
     polar = polar_at(table("Clark-Y"), 201000)
     inside = (polar.alpha > math.radians(-1.1)) & (polar.alpha < math.radians(5.1))
-    reproduce("Clark-Y, Re 201000: mean moment about c/4, -1° to 5°", printed=-0.0805, near=0.012,
-              computed=float(polar.moment[inside].mean()), source=VOLUME_1)  # fmt: skip
+    reproduce(
+        "Clark-Y, Re 201000: mean moment about c/4, -1° to 5°",
+        printed=-0.0805,
+        near=0.012,
+        computed=float(polar.moment[inside].mean()),
+        source=VOLUME_1,
+    )
 
 
-@pytest.mark.parametrize(("reynolds", "printed", "rel"), [(61000, 32.9, 0.20), (200000, 64.8, 0.15)])
+@pytest.mark.parametrize(
+    ("reynolds", "printed", "rel"), [(61000, 32.9, 0.20), (200000, 64.8, 0.15)]
+)
 def test_best_glide(reproduce, reynolds, printed, rel):
-    reproduce(f"Clark-Y, Re {reynolds}: largest Cl/Cd", printed=printed, rel=rel, source=VOLUME_1,
-              computed=best("Clark-Y", reynolds))  # fmt: skip
+    reproduce(
+        f"Clark-Y, Re {reynolds}: largest Cl/Cd",
+        printed=printed,
+        rel=rel,
+        source=VOLUME_1,
+        computed=best("Clark-Y", reynolds),
+    )
 
 
 GAPS: dict[tuple, str] = {}

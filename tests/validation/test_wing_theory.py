@@ -3,8 +3,8 @@
 import math
 
 import pytest
-from airframes import control, plate, surface
 
+from airframes import control, plate, surface
 from foamwright.aero.lattice import solve_surfaces
 from foamwright.aero.mesh import Fineness
 from foamwright.aero.second import helmbold_slope
@@ -19,18 +19,33 @@ def test_swept_wing_on_a_coarse_lattice(reproduce):
     swept = bare_wing(
         span=5.0, chords=(1.0, 1.0), sweep=math.radians(45.0), fineness=Fineness(4, 1, even=True)
     )
-    reproduce("AR 5, 45° sweep, 1 x 4 lattice: lift slope (1/rad)", computed=swept.lift_slope,
-              printed=3.443, rel=3e-3, source="Bertin & Smith, vortex-lattice example")  # fmt: skip
+    reproduce(
+        "AR 5, 45° sweep, 1 x 4 lattice: lift slope (1/rad)",
+        computed=swept.lift_slope,
+        printed=3.443,
+        rel=3e-3,
+        source="Bertin & Smith, vortex-lattice example",
+    )
 
 
 def test_warren_12(reproduce):
     wing = bare_wing(span=2.8284271, chords=(1.5, 0.5), sweep=math.radians(53.54))
     moment = wing.moment_slope * wing.mean_chord  # printed on a chord of 1
     source = "Mason, Applied Computational Aerodynamics, ch. 6 (Warren-12)"
-    reproduce("Warren-12 lift slope (1/rad)", computed=wing.lift_slope, printed=2.743, rel=0.01,
-              source=source)  # fmt: skip
-    reproduce("Warren-12 moment slope about the apex (1/rad)", computed=moment, printed=-3.10,
-              rel=0.01, source=source)  # fmt: skip
+    reproduce(
+        "Warren-12 lift slope (1/rad)",
+        computed=wing.lift_slope,
+        printed=2.743,
+        rel=0.01,
+        source=source,
+    )
+    reproduce(
+        "Warren-12 moment slope about the apex (1/rad)",
+        computed=moment,
+        printed=-3.10,
+        rel=0.01,
+        source=source,
+    )
 
 
 def test_elliptic_wing(reproduce):
@@ -39,48 +54,103 @@ def test_elliptic_wing(reproduce):
     root = 4.0 / (math.pi * 6.0)
     chords = [max(root * math.sqrt(1.0 - p * p), 1e-4) for p in places]
     line = lifting_line_wing(span=1.0, chords=chords, places=places)
-    reproduce("elliptic AR 6, lifting line: lift slope (1/rad)", computed=line.lift_slope,
-              printed=4.7124, rel=1e-3, source=source)  # fmt: skip
+    reproduce(
+        "elliptic AR 6, lifting line: lift slope (1/rad)",
+        computed=line.lift_slope,
+        printed=4.7124,
+        rel=1e-3,
+        source=source,
+    )
     wing = elliptic_wing(6.0)
     lattice = wing_figures(wing, solve_surfaces([wing], [Fineness(24, 4)]))
-    reproduce("elliptic AR 6, lattice: induced factor", computed=lattice.induced_factor,
-              printed=1.0, near=0.003, source=source)  # fmt: skip
+    reproduce(
+        "elliptic AR 6, lattice: induced factor",
+        computed=lattice.induced_factor,
+        printed=1.0,
+        near=0.003,
+        source=source,
+    )
 
 
 def test_rectangular_wing(reproduce):
     line = lifting_line_wing(span=6.0, chords=(1.0, 1.0))
     lattice = bare_wing(span=6.0, chords=(1.0, 1.0))
-    reproduce("AR 6, lifting line: lift slope (1/rad)", computed=line.lift_slope, printed=4.530,
-              rel=5e-3, source=GLAUERT)  # fmt: skip
-    reproduce("AR 6, lifting line: delta", computed=line.induced_factor - 1.0, printed=0.048,
-              near=0.002, source=GLAUERT)  # fmt: skip
-    reproduce("AR 6, lifting line: roll damping", computed=line.roll_damping, printed=-0.523,
-              rel=0.01, source=GLAUERT)  # fmt: skip
-    reproduce("AR 6, lattice: lift slope (1/rad)", computed=lattice.lift_slope, printed=4.213,
-              rel=3e-3, source=SURFACE)  # fmt: skip
-    reproduce("AR 6, lattice: roll damping", computed=lattice.roll_damping, printed=-0.440,
-              rel=0.02, source=SURFACE)  # fmt: skip
+    reproduce(
+        "AR 6, lifting line: lift slope (1/rad)",
+        computed=line.lift_slope,
+        printed=4.530,
+        rel=5e-3,
+        source=GLAUERT,
+    )
+    reproduce(
+        "AR 6, lifting line: delta",
+        computed=line.induced_factor - 1.0,
+        printed=0.048,
+        near=0.002,
+        source=GLAUERT,
+    )
+    reproduce(
+        "AR 6, lifting line: roll damping",
+        computed=line.roll_damping,
+        printed=-0.523,
+        rel=0.01,
+        source=GLAUERT,
+    )
+    reproduce(
+        "AR 6, lattice: lift slope (1/rad)",
+        computed=lattice.lift_slope,
+        printed=4.213,
+        rel=3e-3,
+        source=SURFACE,
+    )
+    reproduce(
+        "AR 6, lattice: roll damping",
+        computed=lattice.roll_damping,
+        printed=-0.440,
+        rel=0.02,
+        source=SURFACE,
+    )
     four = bare_wing(span=4.0, chords=(1.0, 1.0))
-    reproduce("AR 4, lattice: roll damping", computed=four.roll_damping, printed=-0.336, rel=0.02,
-              source=SURFACE)  # fmt: skip
+    reproduce(
+        "AR 4, lattice: roll damping",
+        computed=four.roll_damping,
+        printed=-0.336,
+        rel=0.02,
+        source=SURFACE,
+    )
 
 
 @pytest.mark.parametrize(("aspect", "taper", "delta"), [(8.0, 0.6, 0.0245), (10.0, 1.0, 0.0859)])
 def test_induced_drag_of_taper(reproduce, aspect, taper, delta):
     span = aspect * 0.5 * (1.0 + taper)
     line = lifting_line_wing(span=span, chords=(1.0, taper))
-    reproduce(f"AR {aspect:.0f}, taper {taper}: delta", computed=line.induced_factor - 1.0,
-              printed=delta, near=0.002, source=GLAUERT)  # fmt: skip
+    reproduce(
+        f"AR {aspect:.0f}, taper {taper}: delta",
+        computed=line.induced_factor - 1.0,
+        printed=delta,
+        near=0.002,
+        source=GLAUERT,
+    )
 
 
 def test_dihedral(reproduce):
     tilt = math.radians(1.0)
     wing = bare_wing(span=6.0, chords=(1.0, 1.0), dihedral=tilt)
-    reproduce("AR 6, lattice: roll due to sideslip per rad of dihedral",
-              computed=wing.dihedral_effect / tilt, printed=-0.731, rel=0.03, source=SURFACE)  # fmt: skip
+    reproduce(
+        "AR 6, lattice: roll due to sideslip per rad of dihedral",
+        computed=wing.dihedral_effect / tilt,
+        printed=-0.731,
+        rel=0.03,
+        source=SURFACE,
+    )
     line = lifting_line_wing(span=6.0, chords=(1.0, 1.0))
-    reproduce("AR 6, lifting line: same", computed=line.dihedral_effect, printed=-0.851, rel=0.01,
-              source=GLAUERT)  # fmt: skip
+    reproduce(
+        "AR 6, lifting line: same",
+        computed=line.dihedral_effect,
+        printed=-0.851,
+        rel=0.01,
+        source=GLAUERT,
+    )
 
 
 def test_aileron_strip(reproduce):
@@ -91,20 +161,35 @@ def test_aileron_strip(reproduce):
     solution = solve_surfaces([wing], [Fineness(24, 6)])
     (case,) = solution.select("aileron")
     roll = 2.0 * solution.forces[case, 0, 0, 3] / 36.0
-    reproduce("AR 6, outer half at opposite unit incidence: Cl", computed=roll, printed=0.490,
-              rel=0.01, source=SURFACE)  # fmt: skip
+    reproduce(
+        "AR 6, outer half at opposite unit incidence: Cl",
+        computed=roll,
+        printed=0.490,
+        rel=0.01,
+        source=SURFACE,
+    )
 
 
 @pytest.mark.parametrize(("aspect", "slope"), [(1, 1.4833), (2, 2.6026), (4, 3.8833), (6, 4.5287)])
 def test_helmbold(reproduce, aspect, slope):
-    reproduce(f"low-aspect formula, AR {aspect}: lift slope (1/rad)",
-              computed=helmbold_slope(aspect), printed=slope, rel=1e-4, source="Helmbold 1942")  # fmt: skip
+    reproduce(
+        f"low-aspect formula, AR {aspect}: lift slope (1/rad)",
+        computed=helmbold_slope(aspect),
+        printed=slope,
+        rel=1e-4,
+        source="Helmbold 1942",
+    )
 
 
 @pytest.mark.parametrize(
-    ("fraction", "worth"), [(0.10, 0.396), (0.20, 0.550), (0.25, 0.609), (0.30, 0.661), (0.40, 0.748)]
-)  # fmt: skip
+    ("fraction", "worth"),
+    [(0.10, 0.396), (0.20, 0.550), (0.25, 0.609), (0.30, 0.661), (0.40, 0.748)],
+)
 def test_flap(reproduce, fraction, worth):
-    reproduce(f"flap effectiveness, {100 * fraction:.0f} % chord",
-              computed=flap_effectiveness(fraction), printed=worth, rel=1e-3,
-              source="thin-aerofoil theory, Glauert")  # fmt: skip
+    reproduce(
+        f"flap effectiveness, {100 * fraction:.0f} % chord",
+        computed=flap_effectiveness(fraction),
+        printed=worth,
+        rel=1e-3,
+        source="thin-aerofoil theory, Glauert",
+    )

@@ -32,9 +32,13 @@ from foamwright.aero.trim import (
 from foamwright.core.air import GRAVITY, Air
 from foamwright.shape.model import Airframe
 
-LIFT_MAX_SPREAD = 0.07  # one standard deviation of CLmax, relative: sections +-0.08, strip method +-3 %
-DRAG_SPREAD = 0.20  # of the drag at zero lift: outside parts and finish, compared with measured small airplanes
-NEUTRAL_POINT_SPREAD = 0.03  # of the mean chord: downwash methods differ by that much (0.36 to 0.45 at AR 6)
+LIFT_MAX_SPREAD = (
+    0.07  # one standard deviation of CLmax, relative: sections +-0.08, strip method +-3 %
+)
+DRAG_SPREAD = 0.20  # of the drag at zero lift: outside parts and finish; assumed
+NEUTRAL_POINT_SPREAD = (
+    0.03  # of the mean chord: downwash methods differ by that much (0.36 to 0.45 at AR 6)
+)
 SLOPE_SPREAD = 0.05  # of the lift slope: section slope at low Reynolds number
 
 
@@ -64,13 +68,14 @@ def analyse(
         ModelError: No mass, or an elevator that does nothing.
 
     Valid:
-        Wing Reynolds number 40 000 to 400 000, conventional and V-tail planes, propeller not turning.
+        Wing Reynolds number 40 000 to 400 000, conventional and V-tail planes, propeller not
+        turning.
 
     Source:
         The modules of this room; docs/physics/aero.md.
 
     Example:
-        >>> analyse(frame, lattice, polars, air=air, mass=0.65, cg=(0.27, 0, 0)).stall_speed  # doctest: +SKIP
+        >>> analyse(frame, lattice, polars, air=air, mass=1.0, cg=cg).stall_speed  # doctest: +SKIP
         6.4
     """
     weight = mass * GRAVITY
@@ -168,9 +173,7 @@ def tail_volumes(setting: Setting) -> tuple[float, float]:
     stab_strip = int(np.flatnonzero(rise.surface == 1)[0])
     flat = float(rise.across[stab_strip, 1]) ** 2
     arm = stab.quarter_chord_x - wing.quarter_chord_x
-    horizontal = tail_volume(
-        stab.area * flat, arm, wing_area=wing.area, length=wing.mean_chord
-    )
+    horizontal = tail_volume(stab.area * flat, arm, wing_area=wing.area, length=wing.mean_chord)
     if fin is None:
         upright, fin_arm = stab.area * (1.0 - flat), arm
     else:
@@ -204,11 +207,11 @@ def _notes(
         "Power off: slipstream, torque and the propeller's own drag are not in these figures.",
         "Neutral point +-3 % of the chord: published downwash methods differ by that much.",
         "Section drag +-20 %, drag of outside parts and finish assumed: zero-lift drag +-20 %.",
-        "Hinge moments count one servo for each aileron; one servo for both sides carries twice that.",
+        "Hinge moments count one servo an aileron; one servo for both sides carries twice that.",
     ]
     if held.limited:
         notes.append(
-            "Full up elevator is reached before the wing stalls: the largest lift is the elevator's."
+            "Full up elevator is reached before the wing stalls: it sets the largest lift."
         )
     if abs(held.tail_lift) > 0.75:
         notes.append(

@@ -40,9 +40,12 @@ def _fine(body: Body) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 def body_effect(airframe: Airframe, *, downwash: float) -> BodyEffect:
     """Moments and side force of the fuselage in the wing's flow.
 
-    Pitch (Multhopp): dM/dalpha = q (pi/2) sum w² (1 + d(epsilon)/d(alpha)) dx, with upwash ahead of the wing,
-    none over the chord, and the downwash's growth behind it. Yaw (Munk): -q (pi/2) integral h² dx in
-    free stream; the side force follows from the growth of h² over the nose and its loss by crossflow.
+    Pitch (Multhopp): dM/dalpha = q (pi/2) sum w² (1 + d(epsilon)/d(alpha)) dx, with upwash ahead
+    of the wing,
+    none over the chord, and the downwash's growth behind it. Yaw (Munk): -q (pi/2) integral h²
+    dx in
+    free stream; the side force follows from the growth of h² over the nose and its loss by
+    crossflow.
 
     Args:
         airframe: The plane.
@@ -83,7 +86,8 @@ def body_effect(airframe: Airframe, *, downwash: float) -> BodyEffect:
 def _upwash(ahead: np.ndarray, aspect_ratio: float) -> np.ndarray:
     """Extra incidence ahead of a wing by its bound vortex, a/(4 pi) over distance in chords.
 
-    The line vortex at the quarter chord of a wing of slope a gives de/dalpha = a/(4 pi (d + 1/4)), the
+    The line vortex at the quarter chord of a wing of slope a gives de/dalpha = a/(4 pi (d +
+    1/4)), the
     finite span lowers it by the lifting line's share.
     """
     slope = 2.0 * math.pi * aspect_ratio / (aspect_ratio + 2.0)

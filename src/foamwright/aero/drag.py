@@ -15,11 +15,20 @@ from foamwright.aero.trim import Slopes, strip_lift, trim_for
 type Array = NDArray[np.float64]
 
 POINTS = 9  # lift coefficients at which the polar is sampled
-NOSE_DRAG = {"profile": 0.45, "box": 0.30}  # on frontal area, square edges; [HOERNER] ch. 3 lies at 0.2 to 0.8
-OUTSIDE_AREA = {"profile": 0.0012, "box": 0.0004}  # m², drag area of motor, leads, horns, servos on a 0.9 m body; assumed
+NOSE_DRAG = {
+    "profile": 0.45,
+    "box": 0.30,
+}  # on frontal area, square edges; [HOERNER] ch. 3 lies at 0.2 to 0.8
+OUTSIDE_AREA = {
+    "profile": 0.0012,
+    "box": 0.0004,
+}  # m², drag area of motor, leads, horns, servos on a 0.9 m body; assumed
 BODY_LENGTH = 0.9  # m, of that body
 GEAR_DRAG = 1.0  # on frontal area, legs and wheels; [HOERNER] ch. 13 lies at 0.8 to 1.2
-GAP_SEALED, GAP_OPEN = 0.0010, 0.0040  # on hinge length times board thickness x 10; assumed, x0.3 to x3
+GAP_SEALED, GAP_OPEN = (
+    0.0010,
+    0.0040,
+)  # on hinge length times board thickness x 10; assumed, x0.3 to x3
 INTERFERENCE = 0.06  # of the rest, junctions of wing, tail and body; common practice 5 to 10 %
 
 
@@ -115,7 +124,13 @@ def parasite_items(setting: Setting, speed: float) -> list[DragItem]:
         lift, drag, _, _ = setting.tail_table.row(reynolds)
         coefficient = float(np.interp(0.0, setting.tail_table.alpha, drag)) * surface.area / area
         del lift
-        items.append(DragItem(surface.name, coefficient, "plate friction, half laminar (assumed); blunt edge [HOERNER]"))
+        items.append(
+            DragItem(
+                surface.name,
+                coefficient,
+                "plate friction, half laminar (assumed); blunt edge [HOERNER]",
+            )
+        )
     items += _body_items(setting, speed)
     outside = OUTSIDE_AREA[frame.body.build] * (frame.body.length / BODY_LENGTH) ** 2
     items.append(DragItem("motor, leads, horns outside", outside / area, "assumed, x0.5 to x2"))
@@ -148,7 +163,8 @@ def _body_items(setting: Setting, speed: float) -> list[DragItem]:
 def plane_polar(setting: Setting, slopes: Slopes, lift_max: float) -> PlanePolar:
     """Trimmed drag in level flight, sampled and fitted by a parabola.
 
-    At each lift coefficient the speed is that of level flight, so slow means a small Reynolds number.
+    At each lift coefficient the speed is that of level flight, so slow means a small Reynolds
+    number.
 
     Args:
         setting: The plane.
@@ -188,7 +204,9 @@ def plane_polar(setting: Setting, slopes: Slopes, lift_max: float) -> PlanePolar
     rest = sum(item.coefficient for item in items)
     items.append(DragItem("interference", INTERFERENCE * rest, "common practice, 5 to 10 %"))
     wing = zero - rest * (1.0 + INTERFERENCE)
-    items.insert(0, DragItem("wing section", wing, "strip sections, panel and boundary-layer model"))
+    items.insert(
+        0, DragItem("wing section", wing, "strip sections, panel and boundary-layer model")
+    )
     reynolds = setting.reynolds(setting.wing.mean_chord, setting.speed_at(float(lifts[-1])))
     return PlanePolar(
         zero=zero,

@@ -9,7 +9,9 @@ from foamwright.aero.response import BASE, Forces, State
 from foamwright.aero.setting import TAIL_WIND, Setting, coefficients
 from foamwright.aero.thin import hinge_moment_slopes
 
-PRACTICE = 0.6  # hinge moment of small surfaces over thin-aerofoil theory; common practice, 0.5 to 0.7
+PRACTICE = (
+    0.6  # hinge moment of small surfaces over thin-aerofoil theory; common practice, 0.5 to 0.7
+)
 HINGE_RATIO = 2.5  # speed over stall speed at which hinge moments are taken, house definition
 YAW_SPEED_RATIO = 1.2  # over stall speed, for adverse yaw
 STEP = 0.01  # rad
@@ -206,7 +208,11 @@ def hinge_moments(setting: Setting, stall_speed: float) -> dict[str, float]:
     """
     pressure = 0.5 * setting.air.density * (HINGE_RATIO * stall_speed) ** 2
     result: dict[str, float] = {}
-    for name, share, wind in (("elevator", 1.0, TAIL_WIND), ("rudder", 1.0, TAIL_WIND), ("aileron", 0.5, 1.0)):
+    for name, share, wind in (
+        ("elevator", 1.0, TAIL_WIND),
+        ("rudder", 1.0, TAIL_WIND),
+        ("aileron", 0.5, 1.0),
+    ):
         found = setting.control(name)
         if found is None:
             continue
@@ -217,5 +223,3 @@ def hinge_moments(setting: Setting, stall_speed: float) -> dict[str, float]:
         coefficient = PRACTICE * (abs(by_deflection) * travel + abs(by_alpha) * math.radians(3.0))
         result[name] = share * wind * pressure * control.area * control.chord * coefficient
     return result
-
-

@@ -51,7 +51,8 @@ class LatticeSolution:
         circulation: Circulation of each case on each strip of the right half, (case, strip). [m]
         forces: (case, stream, surface, 6): force and moment on both sides together. [m², m³]
         drag: (case, case, strip): streamwise force of each strip by the Trefftz plane. [m²]
-        row_load: (case, strip): distance of the load behind the quarter chord times circulation. [m²]
+        row_load: (case, strip): distance of the load behind the quarter chord times circulation.
+            [m²]
     """
 
     mesh: Mesh
@@ -63,7 +64,7 @@ class LatticeSolution:
     row_load: Array
 
     def select(self, cause: str, surface: int | None = None) -> list[int]:
-        """Indices of the cases of one cause, on one surface or on all. [-]"""
+        """Indices [-] of the cases of one cause, on one surface or on all."""
         return [
             index
             for index, case in enumerate(self.cases)
@@ -74,7 +75,8 @@ class LatticeSolution:
 def solve_lattice(airframe: Airframe) -> LatticeSolution:
     """Solve the vortex lattice of a plane for every unit cause.
 
-    Normal wash at each control point: sum of A_ij G_j = -V·n, once for loads alike on both sides and
+    Normal wash at each control point: sum of A_ij G_j = -V·n, once for loads alike on both sides
+    and
     once for opposite ones; the left half is the mirror image.
 
     Args:
@@ -181,7 +183,7 @@ def _causes(surfaces: Sequence[LiftingSurface], mesh: Mesh) -> tuple[list[Case],
         for control in surface.controls:
             share = covered(strips, number, control)[strip]
             turn = flap_effectiveness(control.chord_fraction)
-            # Rudder positive trailing edge left: nose-down incidence of a fin and of a right V half.
+            # Rudder trailing edge left: nose-down incidence of a fin and of a right V half.
             sign = -1.0 if control.name == "rudder" else 1.0
             cases.append(Case(control.name, number, control.name == "elevator"))
             washes.append(sign * turn * share)
@@ -259,9 +261,7 @@ def _trefftz(strips: Strips, cases: list[Case], circulation: Array, count: int) 
     centred = (np.abs(strips.inner[:, 0]) < 1e-9) & (np.abs(strips.outer[:, 0]) < 1e-9)
     image[:, centred] = 0.0
     alike = np.array([case.symmetric for case in cases])
-    wash = np.where(
-        alike[:, None], circulation @ (own + image).T, circulation @ (own - image).T
-    )
+    wash = np.where(alike[:, None], circulation @ (own + image).T, circulation @ (own - image).T)
     half = -0.5 * strips.width
     return np.asarray(circulation[:, None, :] * wash[None, :, :] * half).reshape(
         len(cases), len(cases), count

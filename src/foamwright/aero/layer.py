@@ -1,7 +1,8 @@
 """Boundary layer on both sides of a section at many angles and Reynolds numbers at once.
 
-Laminar by Thwaites; transition by the e^n envelope; a laminar separation bubble that closes or stays open;
-turbulent by Head. Arrays run (Reynolds number, angle, side, station); side 0 is the upper one.
+Laminar by Thwaites; transition by the e^n envelope; a laminar separation bubble that closes or
+stays open; turbulent by Head. Arrays run (Reynolds number, angle, side, station); side 0 is the
+upper one.
 """
 
 from dataclasses import dataclass
@@ -180,8 +181,10 @@ def _bubble(
 ) -> tuple[NDArray[np.bool_], NDArray[np.int_], Array]:
     """Whether, where and how thick the separated layer comes back to the surface.
 
-    The laminar shear layer keeps its pressure until the exponent is critical; then the turbulent one may
-    take the outer flow's pressure back at the first station where its length suffices (Horton 1968).
+    The laminar shear layer keeps its pressure until the exponent is critical; then the turbulent
+    one may
+    take the outer flow's pressure back at the first station where its length suffices (Horton
+    1968).
     """
     s, speed = surface.s, np.maximum(surface.speed, 1e-6)
     end = laminar.end
@@ -198,7 +201,7 @@ def _bubble(
     closes &= np.arange(STATIONS) >= end[..., None]
     found = closes.any(-1)
     where = np.where(found, closes.argmax(-1), STATIONS - 1)
-    return found, where, at_station(after, where)
+    return np.asarray(found), where, at_station(after, where)
 
 
 def boundary_layer(surface: Surface, reynolds: Array, tuning: Tuning) -> Layer:
@@ -253,7 +256,7 @@ def _turbulent(
     laminar: _Laminar,
     tuning: Tuning,
 ) -> tuple[Array, Array, NDArray[np.int_], NDArray[np.bool_]]:
-    """Head's entrainment method from where each layer turns turbulent to its separation or the tail."""
+    """Head's entrainment method from where each layer turns turbulent to where it ends."""
     start, theta_start, shape_start = begin
     theta, shape = laminar.theta.copy(), laminar.shape.copy()
     number = reynolds[:, None, None]

@@ -1,8 +1,9 @@
-"""Lifting surfaces cut into strips and horseshoe panels: the right half and whatever stands in the middle."""
+"""Lifting surfaces cut into strips and horseshoes: right half and what stands in the middle."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -109,7 +110,7 @@ def panel_lengths(panels: Sequence[LiftingPanel]) -> Array:
 
 
 def _edges(surface: LiftingSurface, fineness: Fineness) -> list[tuple[int, Array, Array]]:
-    """Strip edges and control places of every panel as fractions of it; controls' ends are edges."""
+    """Strip edges and control places of every panel as fractions of it."""
     lengths = panel_lengths(surface.panels)
     bounds = np.concatenate([[0.0], np.cumsum(lengths)]) / lengths.sum()
     cuts = {round(float(b), 6) for b in bounds}
@@ -120,7 +121,7 @@ def _edges(surface: LiftingSurface, fineness: Fineness) -> list[tuple[int, Array
     # A control's end within a sliver of a panel's end gets no strip of its own.
     kept = [c for c in ordered if c in fixed or min(abs(c - f) for f in fixed) > SLIVER]
     places: list[float] = [0.0]
-    for low, high in zip(kept[:-1], kept[1:], strict=True):
+    for low, high in pairwise(kept):
         places += list(_spread(low, high, fineness)[1:])
     edges = np.array(places)
     result: list[tuple[int, Array, Array]] = []
@@ -152,7 +153,8 @@ def _spread(low: float, high: float, fineness: Fineness) -> Array:
 def mesh_of(surfaces: Sequence[LiftingSurface], fineness: Sequence[Fineness]) -> Mesh:
     """Cut surfaces into horseshoes: bound vortex at the quarter, control point at three quarters.
 
-    Trailing legs and panels lie along the fuselage line; twist and camber enter by the normals only,
+    Trailing legs and panels lie along the fuselage line; twist and camber enter by the normals
+    only,
     as in linear theory.
 
     Args:

@@ -1,4 +1,4 @@
-"""What aero/ answers. Reference area and lengths are the wing's: area, mean aerodynamic chord, span."""
+"""What aero/ answers; reference sizes are the wing's area, mean aerodynamic chord and span."""
 
 from dataclasses import dataclass
 
@@ -7,7 +7,8 @@ from dataclasses import dataclass
 class SectionPolar:
     """Lift, drag and moment of one section at several Reynolds numbers.
 
-    Arrays are tuples of tuples: first index Reynolds number, second angle of attack of the chord line.
+    Arrays are tuples of tuples: first index Reynolds number, second angle of attack of the chord
+    line.
 
     Attributes:
         reynolds: Rising. [-]
@@ -51,9 +52,10 @@ class DragItem:
 
 @dataclass(frozen=True, slots=True)
 class Derivatives:
-    """Stability and control derivatives about the CG, body axes through the fuselage line turned to the wind.
+    """Stability and control derivatives about the CG, body axes turned to the wind.
 
-    Rates are made dimensionless with mean_chord/(2 V) for pitch and span/(2 V) for roll and yaw; angles in radians.
+    Rates are made dimensionless with mean_chord/(2 V) for pitch and span/(2 V) for roll and yaw;
+    angles in radians.
     Lift, drag, side force, roll, pitch, yaw: first word; the cause: second.
     """
 
@@ -110,12 +112,14 @@ class AeroResult:
         tail_volume_vertical: [-]
         trim_elevator: Elevator for level flight at trim_speed, TE down positive. [rad]
         trim_speed: 1.4 times stall speed. [m/s]
-        hands_off_lift: Lift coefficient at which the plane trims with neutral elevator; None when none. [-]
+        hands_off_lift: Lift coefficient at which the plane trims with neutral elevator; None
+            when none. [-]
         cg_forward: Foremost CG at which full up elevator still holds the stall. [m]
         cg_aft: Rearmost CG: static margin 5 %. [m]
         roll_rate: Steady roll rate at trim_speed with full aileron; 0 without. [rad/s]
         adverse_yaw: Yaw moment over roll moment with aileron, at 1.2 Vs; 0 without. [-]
-        hinge_moments: Control name -> largest aerodynamic hinge moment at top_speed, one servo's share. [N m]
+        hinge_moments: Control name -> largest aerodynamic hinge moment at top_speed, one servo's
+            share. [N m]
         derivatives: About the CG at trim_speed.
         uncertainty: Result name -> one standard deviation, absolute, same unit.
         notes: Extrapolations and assumptions, in words.

@@ -1,4 +1,4 @@
-"""A section's outline made ready for the panel method: checked, smoothed over its creases, evenly respaced."""
+"""A section's outline made ready for the panel method: checked, smoothed, respaced."""
 
 import math
 from collections.abc import Sequence
@@ -34,7 +34,11 @@ def check_outline(upper: Points, lower: Points) -> None:
         >>> check_outline([(0, 0), (0.3, 0.1), (1, 0)], [(0, 0), (0.3, -0.02), (1, 0)])
     """
     top, bottom = np.array(upper, dtype=float), np.array(lower, dtype=float)
-    if len(top) < 3 or len(bottom) < 3 or not (np.isfinite(top).all() and np.isfinite(bottom).all()):
+    if (
+        len(top) < 3
+        or len(bottom) < 3
+        or not (np.isfinite(top).all() and np.isfinite(bottom).all())
+    ):
         raise ModelError("A section needs at least three finite points on each side.")
     if math.dist(top[0], bottom[0]) > 0.02:
         raise ModelError("The section is open at its nose: upper and lower side must meet there.")
@@ -131,5 +135,5 @@ def panel_points(upper: Points, lower: Points, *, smooth: bool = False) -> Array
         second = np.diff(np.eye(len(points)), 2, axis=0)
         rounded = np.linalg.solve(np.eye(len(points)) + SMOOTHING * second.T @ second, points)
         rounded[[0, -1]] = points[[0, -1]]
-        return np.asarray(rounded)
+        return np.asarray(rounded, dtype=np.float64)
     return _spline(arc, loop, places)

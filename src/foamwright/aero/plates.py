@@ -7,7 +7,9 @@ from numpy.typing import NDArray
 
 type Array = NDArray[np.float64]
 
-PLATE_SLOPE = 5.8  # 1/rad, thin plates at Re 60 000 to 200 000; Pelletier & Mueller 2000, read off by others
+PLATE_SLOPE = (
+    5.8  # 1/rad, thin plates at Re 60 000 to 200 000; Pelletier & Mueller 2000, read off by others
+)
 PLATE_LIFT_MAX = 0.75  # -, two-dimensional thin plate, gentle stall; same, +-0.1
 LAMINAR_SHARE = 0.5  # of a hand-cut plate that stays laminar; assumed
 SLAB_RAW = 0.9  # Cd on thickness, square-nosed slab longer than 4 thicknesses [HOERNER] ch. 3
@@ -122,7 +124,7 @@ def plate_drag(thickness_ratio: float, trailing_ratio: float, reynolds: float) -
 
     Example:
         >>> round(plate_drag(0.0193, 0.0193, 140e3), 4)
-        0.0137
+        0.0138
     """
     mix = LAMINAR_SHARE * laminar_friction(reynolds)
     mix += (1.0 - LAMINAR_SHARE) * turbulent_friction_mean(reynolds)
@@ -135,7 +137,8 @@ def plate_curves(
 ) -> tuple[Array, Array, Array]:
     """Lift, drag and moment of a flat plate.
 
-    Straight lift line that bends over into a plateau; from 4 to 10 degrees the suction at the nose is
+    Straight lift line that bends over into a plateau; from 4 to 10 degrees the suction at the
+    nose is
     lost and drag grows to lift times tan(alpha).
 
     Args:
@@ -154,7 +157,8 @@ def plate_curves(
         Pelletier & Mueller, J. Aircraft 37(5), 2000 (trend); [SHELDAHL] at 45 degrees.
 
     Example:
-        >>> lift, _, _ = plate_curves(0.03, 0.03, reynolds=np.array([1e5]), alpha=np.radians([0.0, 4.0]))
+        >>> angles = np.radians([0.0, 4.0])
+        >>> lift, _, _ = plate_curves(0.03, 0.03, reynolds=np.array([1e5]), alpha=angles)
         >>> lift.round(2)
         array([[0. , 0.4]])
     """

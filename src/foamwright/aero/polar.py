@@ -55,4 +55,6 @@ def lift_drag(result: AeroResult, lift_coefficient: ArrayLike) -> Array:
         >>> lift_drag(result, 0.5)  # doctest: +SKIP
         array(8.1)
     """
-    return np.asarray(np.asarray(lift_coefficient, dtype=float) / drag_coefficient(result, lift_coefficient))
+    return np.asarray(
+        np.asarray(lift_coefficient, dtype=float) / drag_coefficient(result, lift_coefficient)
+    )

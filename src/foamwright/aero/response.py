@@ -1,4 +1,4 @@
-"""Forces and derivatives of the whole plane from the lattice's unit solutions, sections' slopes put in."""
+"""Forces on the whole plane from the lattice's unit solutions, sections' slopes put in."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -87,7 +87,8 @@ def response_of(
 ) -> Response:
     """Put the sections' real slopes into the unit solutions.
 
-    A surface's answer to its own incidence scales with its gain; what it feels of another's wake scales
+    A surface's answer to its own incidence scales with its gain; what it feels of another's wake
+    scales
     with both gains.
 
     Args:
@@ -103,7 +104,7 @@ def response_of(
         Superposition; 1/a = 1/a_lattice + 1/a_section - 1/(2 pi) for each gain.
 
     Example:
-        >>> response_of(solution, gains=ones, sizes=(0.2, 1.2, 0.17), cg=(0.3, 0, 0))  # doctest: +SKIP
+        >>> response_of(solution, gains=ones, sizes=sizes, cg=(0.3, 0, 0))  # doctest: +SKIP
     """
     source = np.array([case.surface for case in solution.cases])
     cross = gains[source][:, None] * gains[None, :]
@@ -127,7 +128,8 @@ def amplitudes(response: Response, state: State, camber: float) -> Array:
         One number a case. [rad, rad/m]
 
     Source:
-        Superposition; a rate about the CG is the same rate about the datum with the incidence it makes there.
+        Superposition; a rate about the CG is the same rate about the datum with the incidence it
+        makes there.
 
     Example:
         >>> amplitudes(response, State(alpha=0.1), 0.06)  # doctest: +SKIP
@@ -171,9 +173,7 @@ def forces_in(response: Response, state: State, camber: float) -> Forces:
         0.8
     """
     strength = amplitudes(response, state, camber)
-    total = (strength @ response.forces.reshape(len(strength), -1)).reshape(
-        len(STREAMS), -1, 6
-    )
+    total = (strength @ response.forces.reshape(len(strength), -1)).reshape(len(STREAMS), -1, 6)
     return _reduce(response, state, total.sum(axis=1), strength)
 
 

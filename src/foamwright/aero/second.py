@@ -1,4 +1,4 @@
-"""Second methods for the same quantities, to check the lattice by: lifting line, closed forms, tail-volume algebra."""
+"""Second methods to check the lattice by: lifting line, closed forms, tail-volume algebra."""
 
 import math
 from collections.abc import Callable
@@ -208,8 +208,8 @@ def neutral_point_algebra(
         Nelson, Flight Stability and Automatic Control, ch. 2.
 
     Example:
-        >>> x = neutral_point_algebra(wing_centre=0.25, wing_slope=4.3, tail_slope=3.91, volume=0.66,
-        ...                           downwash=0.45, body_moment=0.12)
+        >>> x = neutral_point_algebra(wing_centre=0.25, wing_slope=4.3, tail_slope=3.91,
+        ...                           volume=0.66, downwash=0.45, body_moment=0.12)
         >>> round(x, 3)
         0.552
     """

@@ -1,4 +1,4 @@
-"""Polars of the sections of a plane: folded and stepped wings by panels and boundary layer, plates by formula."""
+"""Polars of a plane's sections: wings by panels and boundary layer, plates by formula."""
 
 import math
 from dataclasses import dataclass

@@ -25,8 +25,13 @@ from foamwright.shape.model import Airframe, ControlSurface, LiftingSurface
 
 type Array = NDArray[np.float64]
 
-TAIL_WIND = 0.95  # dynamic pressure at the tail over the stream's, behind wing and fuselage; assumed
-SEALED, OPEN = 0.80, 0.65  # real over ideal flap effectiveness, small surfaces; McCormick (from memory)
+TAIL_WIND = (
+    0.95  # dynamic pressure at the tail over the stream's, behind wing and fuselage; assumed
+)
+SEALED, OPEN = (
+    0.80,
+    0.65,
+)  # real over ideal flap effectiveness, small surfaces; McCormick (from memory)
 TRIM_RATIO = 1.4  # trim speed over stall speed, house definition
 GUESS_LIFT = 1.0  # to start the Reynolds number from; replaced after the first pass
 
@@ -52,16 +57,19 @@ class Table:
     lift_max: Array
 
     def row(self, reynolds: float) -> tuple[Array, Array, Array, float]:
-        """Lift, drag, moment and largest lift at one Reynolds number. [-]"""
-        place = np.interp(
-            math.log(reynolds), self.log_reynolds, np.arange(len(self.log_reynolds))
-        )
+        """Lift, drag, moment and largest lift [-] at one Reynolds number."""
+        place = np.interp(math.log(reynolds), self.log_reynolds, np.arange(len(self.log_reynolds)))
         low = min(int(place), len(self.log_reynolds) - 2)
         w = float(place) - low
         lift, drag, moment = (
             (1.0 - w) * t[low] + w * t[low + 1] for t in (self.lift, self.drag, self.moment)
         )
-        return lift, drag, moment, float((1.0 - w) * self.lift_max[low] + w * self.lift_max[low + 1])
+        return (
+            lift,
+            drag,
+            moment,
+            float((1.0 - w) * self.lift_max[low] + w * self.lift_max[low + 1]),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,24 +108,26 @@ class Setting:
         return self.airframe.wing
 
     def reynolds(self, chord: float, speed: float) -> float:
-        """Reynolds number of a chord at a speed. [-]"""
+        """Reynolds number [-] of a chord at a speed."""
         return self.air.density * speed * chord / self.air.viscosity
 
     def speed_at(self, lift_coefficient: float) -> float:
-        """Level speed at a lift coefficient. [m/s]"""
+        """Level speed [m/s] at a lift coefficient."""
         return math.sqrt(
             2.0 * self.weight / (self.air.density * self.wing.area * max(lift_coefficient, 1e-3))
         )
 
     def loss(self, name: str) -> float:
-        """Real over ideal effectiveness of a control. [-]"""
+        """Real over ideal effectiveness [-] of a control."""
         control = self.control(name)
         return (SEALED if control[1].gap_sealed else OPEN) if control else 0.0
 
     def control(self, name: str) -> tuple[LiftingSurface, ControlSurface] | None:
         """The surface and the control of that name; None without."""
         for surface in (self.airframe.wing, self.airframe.stab, self.airframe.fin):
-            for control in surface.controls if surface is not None else ():
+            if surface is None:
+                continue
+            for control in surface.controls:
                 if control.name == name:
                     return surface, control
         return None
@@ -152,7 +162,8 @@ def table_of(polar: SectionPolar) -> Table:
 def working_line(lift: Array, alpha: Array, most: float) -> tuple[float, float]:
     """Slope and zero-lift angle of the straight line through the working range of a section.
 
-    Through the points at 25 % and 65 % of the largest lift, where the plane flies; the curve's own foot may bend.
+    Through the points at 25 % and 65 % of the largest lift, where the plane flies; the curve's
+    own foot may bend.
 
     Args:
         lift: Rising up to the stall. [-]
@@ -223,7 +234,7 @@ def setting_of(
         1/a = 1/a_lattice + 1/a_section - 1/(2 pi), lifting-line form of section slope.
 
     Example:
-        >>> setting_of(airframe, lattice, polars, air=air_at(), weight=6.0, cg=(0.27, 0, 0))  # doctest: +SKIP
+        >>> setting_of(frame, lattice, polars, air=air, weight=6.0, cg=cg)  # doctest: +SKIP
     """
     if not (weight > 0.0 and math.isfinite(weight) and air.density > 0.0):
         raise ModelError(f"The plane's weight must be positive; got {weight} N.")

@@ -12,7 +12,9 @@ from foamwright.core.errors import ModelError
 
 type Array = NDArray[np.float64]
 
-GROUND_DOWNWASH = 0.5  # of the downwash that the ground takes away at a tail one span up or less; assumed
+GROUND_DOWNWASH = (
+    0.5  # of the downwash that the ground takes away at a tail one span up or less; assumed
+)
 FLARE_SHARE = 0.9  # of the largest lift held in the flare; assumed
 MARGIN_AFT = 0.05  # least static margin, the rear end of the CG range; common practice
 STEP = 0.01  # rad, for slopes
@@ -105,7 +107,7 @@ def wing_stall(setting: Setting, speed: float) -> WingStall:
     lift = 2.0 * float((loads * chord * width).sum()) / setting.wing.area
     reynolds = setting.reynolds(float(chord.min()), speed)
     return WingStall(
-        alpha, lift, float(place[first]), _words(loads / limits, place, inner), not 40e3 <= reynolds
+        alpha, lift, float(place[first]), _words(loads / limits, place, inner), not reynolds >= 40e3
     )
 
 
@@ -167,7 +169,10 @@ def slopes_at(setting: Setting, alpha: float) -> Slopes:
         4.6
     """
     here = coefficients(setting, State(alpha))
-    up, down = coefficients(setting, State(alpha + STEP)), coefficients(setting, State(alpha - STEP))
+    up, down = (
+        coefficients(setting, State(alpha + STEP)),
+        coefficients(setting, State(alpha - STEP)),
+    )
     bent = coefficients(setting, State(alpha, controls={"elevator": STEP}))
     return Slopes(
         here.lift,

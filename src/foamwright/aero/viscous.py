@@ -1,8 +1,8 @@
 """Lift, drag and moment of an outline from its inviscid flow and boundary layer.
 
-The layer is found for a row of inviscid angles. Its displacement, and the wake of a separation, take
-camber off (thin-aerofoil theory), which gives the lift and the true angle that belong to each row: no
-iteration, and stall appears where the loss outgrows the gain.
+The layer is found for a row of inviscid angles. Its displacement, and the wake of a separation,
+take camber off (thin-aerofoil theory), which gives the lift and the true angle that belong to each
+row: no iteration, and stall appears where the loss outgrows the gain.
 """
 
 import math
@@ -21,7 +21,10 @@ ROWS = np.radians(np.arange(-9.0, 19.1, 1.0))  # inviscid angles
 SIDES = np.array([1.0, -1.0])
 PLATE_LIFT = 1.08  # Cl and Cd of any thin section at 45 deg [SHELDAHL]
 DROP = 0.72  # lift kept after a sharp stall over the largest lift; Clark-Y at Re 200k [UIUC-1]
-MOMENT_SHARE = 0.6  # of the camber loss that shows in the moment; Clark-Y at Re 61k and 200k [UIUC-1]
+MOMENT_SHARE = (
+    0.6  # of the camber loss that shows in the moment; Clark-Y at Re 61k and 200k [UIUC-1]
+)
+NOSE = 0.10  # x/c ahead of which an open laminar separation is a burst nose bubble; assumed
 DROP_RANGE = math.radians(3.0)  # within which it falls; assumed
 
 
@@ -55,9 +58,7 @@ def _wake(
     station = np.minimum(begin, STATIONS - 2)
     before = np.maximum(station - 2, 0)
     x, y = (at_station(v, station)[..., None] for v in (surface.x, surface.y))
-    dx, dy = (
-        at_station(v, station) - at_station(v, before) for v in (surface.x, surface.y)
-    )
+    dx, dy = (at_station(v, station) - at_station(v, before) for v in (surface.x, surface.y))
     tangent = np.arctan2(dy * SIDES, np.maximum(dx, 1e-6))
     stream = (rows[:, None] * SIDES)[None]
     tangent = np.where(
@@ -84,10 +85,8 @@ def _camber_loss(surface: Surface, height: Array) -> tuple[Array, Array]:
     return zero, 0.5 * series
 
 
-def _drag(
-    surface: Surface, layer: Layer, wakes: tuple[Array, Array], tuning: Tuning
-) -> Array:
-    """Squire & Young where the layer stays on; momentum at separation plus wake height where not."""
+def _drag(surface: Surface, layer: Layer, wakes: tuple[Array, Array], tuning: Tuning) -> Array:
+    """Squire & Young where the layer stays on; momentum and wake height where not."""
     open_wake, wake = wakes
     tail_speed = 0.5 * (surface.speed[..., -2] + surface.speed[..., -3])
     shape = np.clip(layer.shape[..., -1], 1.3, 2.8)
@@ -96,7 +95,9 @@ def _drag(
     opened = 2.0 * layer.theta_laminar * capped**3.2 * tuning.open_friction
     opened = opened + tuning.open_drag * open_wake[..., -1]
     last = np.maximum(layer.turbulent_end - 1, 0)
-    left = 2.0 * at_station(layer.theta, last) * at_station(surface.speed, last) ** tuning.wake_power
+    left = (
+        2.0 * at_station(layer.theta, last) * at_station(surface.speed, last) ** tuning.wake_power
+    )
     height = wake[..., -1]
     left = left + tuning.separated_drag * height**2 / (height + tuning.wake_onset)
     return np.where(layer.open, opened, np.where(layer.separated, left, on)).sum(-1)
@@ -155,7 +156,9 @@ def section_curve(flow: PanelFlow, reynolds: Array, *, tuning: Tuning = TUNING) 
     lifting = ROWS - tuning.nose_share * loss
     slope = (inviscid[1] - inviscid[0]) / (ROWS[1] - ROWS[0])
     lift = np.interp(lifting, ROWS, inviscid) + np.minimum(lifting - ROWS[0], 0.0) * slope
+    nose_open = layer.open[..., 0] & (at_station(surface.x, layer.laminar_end)[..., 0] < NOSE)
     return _in_order(
+        nose_open,
         _smooth(ROWS + (1.0 - tuning.nose_share) * loss),
         _smooth(lift),
         _smooth(_drag(surface, layer, (open_wake, wake), tuning)),
@@ -163,9 +166,14 @@ def section_curve(flow: PanelFlow, reynolds: Array, *, tuning: Tuning = TUNING) 
     )
 
 
-def _in_order(alpha: Array, lift: Array, drag: Array, moment: Array) -> Curve:
-    falling = (np.diff(lift, axis=1) < -0.004) & (lift[:, :-1] > 0.4)
-    stall = np.where(falling.any(1), falling.argmax(1), lift.shape[1] - 1)
+def _in_order(
+    nose_open: NDArray[np.bool_], alpha: Array, lift: Array, drag: Array, moment: Array
+) -> Curve:
+    """Points in order of angle, and the stall: lift falls, or the nose bubble bursts."""
+    gone = np.zeros_like(nose_open)
+    gone[:, :-1] = (np.diff(lift, axis=1) < 0.0) & (lift[:, :-1] > 0.4)
+    gone[:, :-1] |= nose_open[:, 1:] & (lift[:, :-1] > 0.4)
+    stall = np.where(gone.any(1), gone.argmax(1), lift.shape[1] - 1)
     rising = np.maximum.accumulate(alpha + 1e-7 * np.arange(alpha.shape[1]), axis=1)
     return Curve(rising, lift, drag, moment, stall)
 
@@ -173,7 +181,8 @@ def _in_order(alpha: Array, lift: Array, drag: Array, moment: Array) -> Curve:
 def on_angles(curve: Curve, angles: Array) -> tuple[Array, Array, Array, Array]:
     """The curve on fixed angles, carried past the stall towards a flat plate's.
 
-    After the stall the lift falls to a share of its peak within 3 degrees, then runs to 1.08 at 45 degrees;
+    After the stall the lift falls to a share of its peak within 3 degrees, then runs to 1.08 at
+    45 degrees;
     drag follows the normal force. Below the lowest row lift is held and drag grows likewise.
 
     Args:

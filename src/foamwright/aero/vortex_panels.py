@@ -25,14 +25,15 @@ class PanelFlow:
     speed: Array
 
     def at(self, alpha: Array) -> Array:
-        """Surface speeds at angles of attack, (n, len(alpha)). [-]"""
+        """Surface speeds [-] at angles of attack, (n, len(alpha))."""
         return np.asarray(self.speed @ np.stack([np.cos(alpha), np.sin(alpha)]))
 
 
 def panel_flow(points: Array) -> PanelFlow:
     """Solve the flow about an outline with the Kutta condition.
 
-    Vorticity varies linearly along each panel; no flow through each panel's middle; equal and opposite
+    Vorticity varies linearly along each panel; no flow through each panel's middle; equal and
+    opposite
     vorticity at the two tail points.
 
     Args:

@@ -1,8 +1,9 @@
-"""A bare wing from its dimensions: lift slope, moment slope, induced drag, roll damping, dihedral effect."""
+"""A bare wing from its dimensions: slopes, induced drag, roll damping, dihedral effect."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -65,7 +66,8 @@ def plain_wing(
         sweep: Of the leading edge, positive aft. [rad]
         dihedral: Of every panel. [rad]
         twist: At the same places, nose-up positive; None for none. [rad]
-        places: Where the chords stand, fractions of the half span from 0 to 1; None spreads them evenly. [-]
+        places: Where the chords stand, fractions of the half span from 0 to 1; None spreads them
+            evenly. [-]
 
     Returns:
         The surface, its root's leading edge at the datum.
@@ -133,11 +135,9 @@ def _check(
             f"chords {tuple(chords)}."
         )
     places, twist = rows
-    rising = all(b > a for a, b in zip(places[:-1], places[1:], strict=True))
+    rising = all(b > a for a, b in pairwise(places))
     if len(places) != count or len(twist) != count or not rising:
-        raise ModelError(
-            "Places and twists must be as many as chords, places rising from 0 to 1."
-        )
+        raise ModelError("Places and twists must be as many as chords, places rising from 0 to 1.")
     if abs(places[0]) > 1e-9 or abs(places[-1] - 1.0) > 1e-9:
         raise ModelError("Places must run from 0 (root) to 1 (tip).")
     if abs(sweep) > 1.2 or abs(dihedral) > 1.2:
@@ -263,16 +263,16 @@ def elliptic_wing(aspect_ratio: float, *, panels: int = 24) -> LiftingSurface:
         )
         for k in range(panels)
     ]
-    area = sum(
-        (p.root_chord + p.tip_chord) * (p.tip[1] - p.root[1]) for p in panel
-    )
+    area = sum((p.root_chord + p.tip_chord) * (p.tip[1] - p.root[1]) for p in panel)
     mean = 8.0 * root / (3.0 * math.pi)
     return LiftingSurface(
         "wing", tuple(panel), True, (), area, 1.0, mean, -0.25 * mean, 1.0 / area, False
     )
 
 
-def lifting_line_wing(*, span: float, chords: Sequence[float], places: Sequence[float] | None = None) -> BareWing:
+def lifting_line_wing(
+    *, span: float, chords: Sequence[float], places: Sequence[float] | None = None
+) -> BareWing:
     """A straight wing alone by Prandtl's lifting line, the second method to `bare_wing`.
 
     Args:
@@ -281,7 +281,8 @@ def lifting_line_wing(*, span: float, chords: Sequence[float], places: Sequence[
         places: Fractions of the half span from 0 to 1; None spreads the chords evenly. [-]
 
     Returns:
-        The same figures; dihedral effect per radian of dihedral angle (the lifting line has none itself).
+        The same figures; dihedral effect per radian of dihedral angle (the lifting line has none
+        itself).
 
     Raises:
         ModelError: Sizes that make no wing.
