@@ -193,3 +193,15 @@ def test_flap(reproduce, fraction, worth):
         rel=1e-3,
         source="thin-aerofoil theory, Glauert",
     )
+
+
+def test_small_research_airplane(reproduce):
+    """A wing alone must explain most of the roll damping that flight tests identified."""
+    wing = bare_wing(span=1.27, chords=(0.25, 0.25))
+    reproduce(
+        "1.27 m trainer: roll damping, wing alone",
+        computed=wing.roll_damping,
+        printed=-0.4496,
+        rel=0.15,
+        source="Univ. of Minnesota UAV lab, flight identification",
+    )

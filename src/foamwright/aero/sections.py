@@ -23,6 +23,7 @@ ANGLES = tuple(math.radians(a) for a in range(-20, 26))
 SMALLEST, LARGEST = 40e3, 400e3  # range in which measurements were compared
 CREASE_DRAG = 0.0004  # on chord, each scored crease of a folded skin; assumed, x0.3 to x3
 STEP_DRAG = 0.5  # of the two-dimensional base drag that a step on one side keeps; assumed
+STEPPED_LIFT_MAX = 1.05  # of a section with a step on top; common practice, no measurement found
 THIN = 0.02  # thinner outlines are plates to this model
 
 
@@ -149,6 +150,8 @@ def outline_polar(
     curve = section_curve(panel_flow(panel_points(upper, lower, smooth=smooth)), np.array(REYNOLDS))
     lift, drag, moment, most = on_angles(curve, np.array(ANGLES))
     trailing, step, more = extra
+    if step > 0.0:
+        lift, most = np.minimum(lift, STEPPED_LIFT_MAX), np.minimum(most, STEPPED_LIFT_MAX)
     least = float(drag.min())
     added = more + base_drag(trailing, least) + STEP_DRAG * base_drag(step, least)
     top, bottom = np.array(upper, dtype=float), np.array(lower, dtype=float)
@@ -165,7 +168,10 @@ def outline_polar(
         "5.5 % camber); extrapolated"
     )
     if step > 0.0:
-        note += "; the flow behind its steps is bridged by an assumption, no measurement found"
+        note += (
+            "; the flow behind its steps and its largest lift of 1.05 are assumptions, no "
+            "measurement found"
+        )
     return _table(lift, drag + added, moment, most, note=note, validated=known and step == 0.0)
 
 
