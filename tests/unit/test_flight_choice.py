@@ -1,0 +1,116 @@
+"""Ranking of propellers and the place of another pack, on a typed-in plane."""
+
+import time
+from dataclasses import replace
+
+import pytest
+
+from foamwright.flight.choice import Option, place_of_pack, rank_options
+from foamwright.power.operate import operate
+from foamwright.power.pack import pack_of
+from foamwright.power.propeller import propeller_of
+from foamwright.stock.propellers import propellers_in_stock
+from plane_samples import AERO, POWER
+
+MASS, DENSITY = 0.56, 1.225
+
+
+def options():
+    return [
+        Option(
+            entry.name,
+            replace(
+                POWER.train,
+                propeller=propeller_of(
+                    entry.kind, entry.diameter, pitch=entry.pitch, blades=entry.blades
+                ),
+            ),
+            MASS,
+        )
+        for entry in propellers_in_stock()
+    ]
+
+
+def rank(**extra):
+    return rank_options(options(), AERO, mass=MASS, density=DENSITY, **extra)
+
+
+def test_every_option_is_ranked_and_faultless_ones_come_first():
+    ranked = rank()
+    assert {row.name for row in ranked} == {entry.name for entry in propellers_in_stock()}
+    with_faults = [bool(row.faults) for row in ranked]
+    assert with_faults == sorted(with_faults)
+    clean = [row.score for row in ranked if not row.faults]
+    assert clean == sorted(clean, reverse=True)
+
+
+def test_amps_name_what_gives_out():
+    hungry = max(rank(), key=lambda row: row.current)
+    assert hungry.current > POWER.train.motor.max_current.typical
+    assert any("the motor stands" in words for words in hungry.faults)
+    assert hungry.current_band.low < hungry.current < hungry.current_band.high
+
+
+def test_row_is_what_the_single_train_gives():
+    row = rank()[0]
+    train = next(option.train for option in options() if option.name == row.name)
+    point = operate(train, 0.0, 1.0, density=DENSITY, depth_of_discharge=0.0)
+    assert row.static_thrust == pytest.approx(point.thrust, rel=1e-6)
+    assert row.current == pytest.approx(point.current, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("aim", "name", "sign"),
+    [
+        ("launch", "thrust_weight", -1),
+        ("climb", "climb_rate", -1),
+        ("endurance", "endurance", -1),
+        ("amps", "current", 1),
+    ],
+)
+def test_aims(aim, name, sign):
+    clean = [sign * getattr(row, name) for row in rank(aim=aim) if not row.faults]
+    assert clean == sorted(clean)
+
+
+def test_a_rolling_start_asks_less():
+    thrown = {row.name: row for row in rank()}
+    rolled = {row.name: row for row in rank(wheels=True)}
+    assert all(len(rolled[n].faults) <= len(thrown[n].faults) for n in thrown)
+
+
+def test_heavier_needs_more():
+    light, heavy = (
+        rank_options([Option("same", POWER.train, mass)], AERO, mass=MASS, density=DENSITY)[0]
+        for mass in (MASS, 1.3 * MASS)
+    )
+    assert heavy.climb_rate < light.climb_rate
+    assert heavy.endurance < light.endurance
+    assert heavy.thrust_weight == pytest.approx(light.thrust_weight / 1.3)
+
+
+def test_pack_that_balances_nowhere():
+    train = replace(POWER.train, pack=pack_of(3, 4680.0))
+    row = rank_options(
+        [Option("pack", train, MASS, place=-0.02, tray=(0.05, 0.3))],
+        AERO,
+        mass=MASS,
+        density=DENSITY,
+    )[0]
+    assert any("70 mm ahead of where the tray reaches" in words for words in row.faults)
+
+
+def test_place_of_pack():
+    # CG 250 mm; 100 g at 50 mm pulls 20 g m; 200 g pulls the same at 100 mm before the CG
+    assert place_of_pack(0.25, pack_mass=0.1, pack_place=0.05, new_mass=0.2) == pytest.approx(0.15)
+
+
+def test_nothing_to_rank():
+    assert rank_options([], AERO, mass=MASS, density=DENSITY) == ()
+
+
+def test_sixty_propellers_in_a_second():
+    assert len(options()) >= 60
+    start = time.perf_counter()
+    rank()
+    assert time.perf_counter() - start < 1.0
