@@ -37,6 +37,7 @@ CUTTING = (
     "Parts are drawn with the outside face up unless the part says otherwise; the arrow shows "
     "the way that the paper's grain and the folds run.",
     "Small parts carry a number; the words for it stand in the key below the board or on the map.",
+    "Prick the ringed balance point under the wing through to the outside face.",
     "Write its name on every piece as it comes off.",
 )
 CAUTIONS = (

@@ -11,6 +11,7 @@ from foamwright.core.errors import OutputError
 from foamwright.core.files import write_atomically
 from foamwright.core.units import format_value
 from foamwright.parts.model import Part
+from foamwright.sheets.balance_marks import marked_parts
 from foamwright.sheets.draft import GAP, MARGIN, draft_layout
 from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.model import Heading, Layout
@@ -197,7 +198,7 @@ def _drawn(
     printer: tuple[str, float],
 ) -> dict[str, bytes | str]:
     """Draw everything in memory: file name -> content."""
-    parts = plane.parts.parts
+    parts = marked_parts(plane)
     heading = heading_of(plane)
     files: dict[str, bytes | str] = {}
     if "pdf" in formats:
