@@ -88,7 +88,7 @@ def test_the_commands_are_these():
 def keys_of(model, prefix=""):
     """Dotted keys of the design file, tables and lists of tables walked into."""
     for name, info in model.model_fields.items():
-        inner = re.findall(r"foamwright\.design\.model\.(\w+)", str(info.annotation))
+        inner = re.findall(r"foamwright\.design\.\w+\.(\w+)", str(info.annotation))
         yield f"{prefix}{name}", inner
         import foamwright.design.model as design
 

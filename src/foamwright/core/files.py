@@ -156,20 +156,26 @@ def _write_beside(file: Path, contents: bytes, *, overwrite: bool, asked: Path) 
             stream.write(contents)
             stream.flush()
             os.fsync(stream.fileno())
+        if not overwrite:
+            _claim_and_rename(beside, file, asked)
+            return
         if file.exists():
             with contextlib.suppress(OSError):
                 beside.chmod(file.stat().st_mode & 0o7777)
-        elif not overwrite:
-            _claim(file, asked)
         beside.replace(file)
     finally:
         with contextlib.suppress(OSError):
             beside.unlink(missing_ok=True)
 
 
-def _claim(file: Path, asked: Path) -> None:
-    """Take the name, so that two writers cannot both believe that it was free."""
+def _claim_and_rename(beside: Path, file: Path, asked: Path) -> None:
+    """Take the name first, so that two writers cannot both believe that it was free."""
     try:
         os.close(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666))
     except FileExistsError:
         raise OutputError(_taken(asked)) from None
+    try:
+        beside.replace(file)
+    except OSError:
+        file.unlink(missing_ok=True)
+        raise

@@ -67,7 +67,7 @@ def parse(value: object, dimension: str) -> float:
     if isinstance(value, bool) or not isinstance(value, (str, int, float)):
         raise UnitError(_shown(value), _kind(dimension), _fix(7, dimension))
     if not isinstance(value, str):
-        return _bare(float(value), str(value), dimension)
+        return _bare(float(value), value, dimension)
     text = " ".join(value.translate(_WRITTEN).split())
     return checked(_read(text, value, dimension), dimension, value)
 
@@ -128,10 +128,10 @@ def _known(unit: str, dimension: str) -> str | None:
     return ALIASES.get(dimension, {}).get(unit)
 
 
-def _bare(number: float, got: str, dimension: str) -> float:
+def _bare(number: float, got: object, dimension: str) -> float:
     if "" in UNITS[dimension]:
         return checked(number, dimension, got)
-    raise UnitError(got, f"{_article(dimension)} needs its unit", _fix(number, dimension))
+    raise UnitError(_shown(got), f"{_article(dimension)} needs its unit", _fix(number, dimension))
 
 
 def _wrong_unit(number: str, unit: str, shown: str, dimension: str) -> float:
@@ -201,7 +201,8 @@ def checked(value: float, dimension: str, got: object = None) -> float:
 
 
 def _shown(got: object) -> str:
-    text = str(got) if not isinstance(got, str) else f'"{got}"'
+    text = f'"{got}"' if isinstance(got, str) else str(got)
+    text = text.lower() if isinstance(got, bool) else text
     return text if len(text) <= 60 else f"{text[:57]}..."
 
 

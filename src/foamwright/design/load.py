@@ -159,7 +159,7 @@ _CAUSES = {
     "Expected ']": ("the heading of a table is not closed", "Write [wing] or [[wing.panel]]."),
     "Duplicate inline": ("each key may stand once", "Take one of the two away."),
 }
-_BARE_TEXT = re.compile(r"^\s*([\w.-]+)\s*=\s*([^\"'\[{#][^#]*?)\s*(?:#.*)?$")
+_BARE_TEXT = re.compile(r"^\s*([\w.-]+)\s*=\s*([^\s\"'\[{#][^#]*?)\s*(?:#.*)?$")
 _INCH_MARK = re.compile(r"^\s*([\w.-]+)\s*=\s*\"([^\"]*\d)\"\"")
 
 

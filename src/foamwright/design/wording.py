@@ -70,12 +70,14 @@ def reworded(
     faults = error.errors(include_url=False)
     unknown = {(*below, *f["loc"]) for f in faults if f["type"] == "extra_forbidden"}
     meant = {(*path[:-1], near) for path in unknown if (near := _nearest_key(path))}
+    paths: list[Path] = [(*below, *fault["loc"]) for fault in faults]
     found: list[DesignError] = []
-    for fault in faults:
-        path: Path = (*below, *fault["loc"])
+    for path, fault in zip(paths, faults, strict=True):
         if fault["type"] == "missing" and path in meant:
             continue  # the misspelt key is reported, with this one as its mending
-        got, allowed, fix = _explained(path, dict(fault))
+        if fault["type"] == "too_short" and any(path == other[:-1][: len(path)] for other in paths):
+            continue  # entries that are wrong themselves were not counted
+        got, allowed, fix = _explained(path, dict(fault), in_si=lines is None)
         line = line_of(path, lines) if lines else 0
         found.append(DesignError(dotted(path), got, allowed, fix, file, line))
     return sorted(found, key=lambda item: item.line)
@@ -99,6 +101,8 @@ def shown(value: object) -> str:
     """
     if isinstance(value, str):
         text = f'"{value}"'
+    elif value is None:
+        text = "nothing"
     elif isinstance(value, bool):
         text = "true" if value else "false"
     elif isinstance(value, dict):
@@ -130,7 +134,7 @@ def listed(words: list[str] | tuple[str, ...], *, last: str = "or") -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
-def _explained(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
+def _explained(path: Path, fault: dict[str, Any], *, in_si: bool) -> tuple[str, str, str]:
     kind = fault["type"]
     problem = fault.get("ctx", {}).get("error")
     if isinstance(problem, UnitError):
@@ -142,7 +146,7 @@ def _explained(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
     }
     if kind in special:
         return special[kind](path, fault)
-    got = shown(fault["input"])
+    got = _in_units(path, fault["input"]) if in_si else shown(fault["input"])
     if kind.startswith(("greater_than", "less_than")):
         return got, f"it must be {_range(path)}", ""
     if kind in _TABLE_KINDS:
@@ -160,6 +164,15 @@ def _explained(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
         if kind.startswith(start):
             return got, words, ""
     return got, "it cannot be used here", ""
+
+
+def _in_units(path: Path, value: object) -> str:
+    """A value that a program gave in SI, as a builder would read it."""
+    found = owner_of(path)
+    dimension = dimension_of(*found) if found else None
+    if dimension is None or isinstance(value, (str, bool)) or not isinstance(value, (int, float)):
+        return shown(value)
+    return format_value(float(value), dimension)
 
 
 _TABLE_KINDS = ("model_type", "model_attributes_type", "dict_type")
@@ -208,14 +221,21 @@ def _unknown(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
     table = _table_at(path[:-1])
     name, where = str(path[-1]), heading(path[:-1])
     near = _nearest_key(path)
-    if near:
-        fix = f'Did you mean "{near}"?'
-    else:
-        homes = [head for head, other in _all_tables() if name in other.model_fields]
-        fix = f"{name} belongs under {listed(homes[:3])}." if homes else ""
+    fix = f'Did you mean "{near}"?' if near else _elsewhere(name)
     accepted = ", ".join(table.model_fields)
     got = f"an unknown key (its value is {shown(fault['input'])})"
     return got, f"accepted {'at' if len(path) == 1 else 'under'} {where} are {accepted}", fix
+
+
+def _elsewhere(name: str) -> str:
+    """Where a key belongs that stands in the wrong table, perhaps misspelt too."""
+    tables = _all_tables()
+    every = sorted({key for _, table in tables for key in table.model_fields})
+    near = difflib.get_close_matches(name, every, n=1, cutoff=0.75)
+    if not near:
+        return ""
+    homes = [head for head, table in tables if near[0] in table.model_fields]
+    return f"{near[0]} belongs under {listed(homes[:4])}."
 
 
 def _all_tables() -> list[tuple[str, type[Section]]]:
@@ -235,7 +255,7 @@ def _all_tables() -> list[tuple[str, type[Section]]]:
 def _choice(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
     found = owner_of(path)
     options = choices(*found) if found else ()
-    near = difflib.get_close_matches(str(fault["input"]), options, n=1, cutoff=0.5)
+    near = difflib.get_close_matches(str(fault["input"]), options, n=1, cutoff=0.6)
     words = listed([f'"{option}"' for option in options]) if options else "another value"
     return shown(fault["input"]), f"it must be {words}", f'Write "{near[0]}".' if near else ""
 
