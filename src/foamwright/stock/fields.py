@@ -251,7 +251,7 @@ def known(*bands: Band) -> bool:
     """Whether somebody has given all these figures.
 
     Args:
-        *bands: Figures from stock. [any]
+        bands: Figures from stock. [any]
 
     Returns:
         False when one of them is missing.

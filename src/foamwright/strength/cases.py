@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
@@ -61,6 +62,33 @@ def one_at_a_time(bands: Mapping[str, Band]) -> Figures:
     return Figures(values, builds, _missing(bands))
 
 
+def spread(figures: int, builds: int, *, seed: int) -> Array:
+    """Standard normal draws, each figure's spread evenly over its curve; the first build is zero.
+
+    Latin hypercube: every figure takes the middles of equal slices of the curve, in an order of its
+    own, so that shares settle sooner than with free draws.
+
+    Args:
+        figures: How many. [-]
+        builds: How many. [-]
+        seed: Same seed, same draws. [-]
+
+    Returns:
+        Draws (figures, builds). [-]
+
+    Source:
+        McKay, Beckman & Conover 1979 (from memory).
+
+    Example:
+        >>> spread(1, 3, seed=0)[0, 0]
+        np.float64(0.0)
+    """
+    curve = NormalDist()
+    slices = np.array([curve.inv_cdf((k + 0.5) / (builds - 1)) for k in range(builds - 1)])
+    order = np.random.default_rng(seed).permuted(np.tile(slices, (figures, 1)), axis=1)
+    return np.concatenate([np.zeros((figures, 1)), order], axis=1)
+
+
 def sampled(bands: Mapping[str, Band], builds: int, *, seed: int = 0) -> Figures:
     """Many builds, every figure drawn from its band on its own; the first build is the typical one.
 
@@ -68,7 +96,7 @@ def sampled(bands: Mapping[str, Band], builds: int, *, seed: int = 0) -> Figures
 
     Args:
         bands: Name -> band. [any]
-        builds: How many. [-]
+        builds: How many, at least 2. [-]
         seed: Same seed, same builds. [-]
 
     Returns:
@@ -81,11 +109,9 @@ def sampled(bands: Mapping[str, Band], builds: int, *, seed: int = 0) -> Figures
         >>> sampled({"a": Band(1.0, 2.0, 4.0)}, 3)["a"].shape
         (3, 1)
     """
-    source = np.random.default_rng(seed)
     values: dict[str, Array] = {}
-    for name, band in bands.items():
-        draw = source.standard_normal((builds, 1))
-        draw[0] = 0.0
+    draws = spread(len(bands), builds, seed=seed)[:, :, None]
+    for (name, band), draw in zip(bands.items(), draws, strict=True):
         # On a log scale: a figure that may be half may be double, and none is below zero.
         low, high = np.log(band.typical / band.low), np.log(band.high / band.typical)
         values[name] = band.typical * np.exp(draw / TENTH * np.where(draw < 0.0, low, high))
@@ -108,7 +134,7 @@ def band_of(results: Array, *, source: str, doubt: float = MODEL_DOUBT) -> Band:
         doubt: Of the formula, as a logarithm. [-]
 
     Returns:
-        Low, typical and high.
+        Low, typical and high. [any]
 
     Source:
         JCGM 100 (GUM) 5.1.2, on the logarithm.
@@ -137,7 +163,7 @@ def main_doubts(results: Array, names: tuple[str, ...]) -> list[tuple[str, float
         names: Of its figures, in order. [-]
 
     Returns:
-        (name, share of the variance of the logarithm), largest first.
+        (name, share of the variance of the logarithm), largest first. [-]
 
     Source:
         JCGM 100 (GUM) 5.1.2, on the logarithm.

@@ -19,7 +19,7 @@ def figures_of(design: Design, stock: Stock) -> dict[str, Band]:
         stock: The stock tables. [-]
 
     Returns:
-        Name such as "board.core_modulus" or "rod.craft stick.modulus" -> band.
+        Name such as "board.core_modulus" or "rod.craft stick.modulus" -> band. [any]
 
     Raises:
         DesignError: Stock has no such entry.

@@ -105,7 +105,7 @@ def wing_limits(
         bending: For one g. [-]
 
     Returns:
-        Failure id -> load factors (builds, stations).
+        Failure id -> load factors (builds, stations). [-]
 
     Source:
         Transformed section, [HOFF] wrinkling, [TIMOSHENKO] panels; see docs/physics/strength.md.

@@ -10,6 +10,8 @@ from foamwright.shape.model import WingSection
 
 type Array = NDArray[np.float64]
 
+PIECES = 240  # that a folded skin is cut into along its middle line, under 2 mm each
+
 
 @dataclass(frozen=True, slots=True)
 class Sums:
@@ -101,6 +103,9 @@ def folded_skin(section: WingSection, design: Design, t: float, faces: int) -> S
     path = np.array(section.skin_path)
     apart = np.hypot(*np.diff(path, axis=0).T) > 1e-9  # nodes of the bent strip stand twice
     path = path[np.concatenate([[True], apart])]
+    ends = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(path, axis=0).T))])
+    even = np.linspace(0.0, ends[-1], PIECES + 1)
+    path = np.column_stack([np.interp(even, ends, path[:, axis]) for axis in (0, 1)])
     step = np.diff(path, axis=0)
     length = np.hypot(step[:, 0], step[:, 1])
     middle = 0.5 * (path[1:] + path[:-1])

@@ -1,0 +1,100 @@
+"""Many builds of one design: the share of them that hold, and what to measure first."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.core.errors import ModelError
+from foamwright.design.model import Design
+from foamwright.shape.model import Airframe
+from foamwright.stock.model import Stock
+from foamwright.strength.analyse import IN_G
+from foamwright.strength.cases import (
+    MODEL_DOUBT,
+    TENTH,
+    main_doubts,
+    one_at_a_time,
+    sampled,
+    spread,
+)
+from foamwright.strength.failures import collect_failures
+from foamwright.strength.model import LoadCase
+from foamwright.strength.named import figures_of
+
+type Array = NDArray[np.float64]
+
+BUILDS = 8000  # a share is then known to half a point
+
+
+@dataclass(frozen=True, slots=True)
+class SampledStrength:
+    """First failure of wing, joint and hold in many builds.
+
+    Attributes:
+        limits: Load factor of the first failure, one a build. [-]
+        first: Failure id -> share of builds in which it comes first. [-]
+        doubts: Figure -> share of the spread that it makes, largest first. [-]
+    """
+
+    limits: Array
+    first: dict[str, float]
+    doubts: tuple[tuple[str, float], ...]
+
+    def share(self, needed: float) -> float:
+        """Share of builds that hold a load factor. [-]."""
+        return float(np.mean(self.limits >= needed))
+
+
+def sample_strength(
+    design: Design,
+    airframe: Airframe,
+    stock: Stock,
+    *,
+    loads: LoadCase,
+    builds: int = BUILDS,
+    seed: int = 0,
+) -> SampledStrength:
+    """Draw builds from the bands of stock and see which hold.
+
+    Every figure on its own, the doubt of the formulas on top; the same seed gives the same builds.
+
+    Args:
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
+        loads: Numbers of the plane. [-]
+        builds: How many. [-]
+        seed: Of the draw. [-]
+
+    Returns:
+        The builds' first failures, and which figure to measure first.
+
+    Raises:
+        ModelError: Stock lacks a figure that the wing rests on.
+
+    Source:
+        Monte Carlo propagation, JCGM 101; first-order shares, JCGM 100.
+
+    Example:
+        >>> sample_strength(design, airframe, stock, loads=loads).share(6.0)  # doctest: +SKIP
+        0.52
+    """
+    bands = figures_of(design, stock)
+    figures = sampled(bands, builds, seed=seed)
+    found = collect_failures(design, airframe, stock, figures=figures, loads=loads).found
+    in_g = [f for f in found if f.id.startswith(IN_G) and np.all(np.isfinite(f.values))]
+    if not any(f.id.startswith("wing") for f in in_g):
+        raise ModelError("The builds cannot be sampled: stock lacks figures of the board.")
+    table = np.array([np.broadcast_to(f.values, (builds,)) for f in in_g])
+    doubt = spread(len(in_g), builds, seed=seed + 1)
+    table = table * np.exp(MODEL_DOUBT / TENTH * doubt)
+    which = np.bincount(table.argmin(axis=0), minlength=len(in_g)) / builds
+    one = one_at_a_time(bands)
+    again = collect_failures(design, airframe, stock, figures=one, loads=loads).found
+    lowest = np.min([f.values for f in again if f.id in {g.id for g in in_g}], axis=0)
+    return SampledStrength(
+        limits=table.min(axis=0),
+        first={f.id: float(w) for f, w in zip(in_g, which, strict=True) if w > 0.0},
+        doubts=tuple(main_doubts(lowest, tuple(bands))),
+    )
