@@ -31,37 +31,47 @@ def test_key_tables_are_current():
     assert page == page_text(page), RENEW
 
 
+KINDS_OF_VALUE = {"object": dict, "array": list, "string": str, "boolean": bool, "integer": int}
+
+
 def faults(value, schema, path=""):
     """A checker of just the words that our schema uses."""
     if "anyOf" in schema:
         if all(list(faults(value, option)) for option in schema["anyOf"]):
             yield f"{path}: no option fits"
-        return
-    if "enum" in schema:
+    elif "enum" in schema:
         if value not in schema["enum"]:
             yield f"{path}: {value!r} is not listed"
-        return
-    kinds = {"object": dict, "array": list, "string": str, "boolean": bool, "integer": int}
-    kind = kinds.get(schema["type"], (int, float))
-    if not isinstance(value, kind) or (isinstance(value, bool) and kind is not bool):
+    elif not fits(value, schema["type"]):
         yield f"{path}: {value!r} is no {schema['type']}"
-        return
-    if isinstance(value, dict):
-        yield from (f"{path}.{key}" for key in schema.get("required", ()) if key not in value)
-        for key, inner in value.items():
-            if key not in schema["properties"]:
-                yield f"{path}.{key}: unknown"
-            else:
-                yield from faults(inner, schema["properties"][key], f"{path}.{key}")
-    if isinstance(value, list):
+    elif isinstance(value, dict):
+        yield from table_faults(value, schema, path)
+    elif isinstance(value, list):
         for index, inner in enumerate(value):
             yield from faults(inner, schema["items"], f"{path}.{index}")
-    if isinstance(value, str) and "pattern" in schema and not re.search(schema["pattern"], value):
+    elif not in_limits(value, schema):
         yield f"{path}: {value!r}"
-    if isinstance(value, (int, float)) and not isinstance(value, bool):
-        low, high = schema.get("minimum", value), schema.get("maximum", value)
-        if not low <= value <= high:
-            yield f"{path}: {value}"
+
+
+def fits(value, kind):
+    return (kind == "boolean") == isinstance(value, bool) and isinstance(
+        value, KINDS_OF_VALUE.get(kind, (int, float))
+    )
+
+
+def in_limits(value, schema):
+    if isinstance(value, str):
+        return re.search(schema.get("pattern", ""), value) is not None
+    return schema.get("minimum", value) <= value <= schema.get("maximum", value)
+
+
+def table_faults(value, schema, path):
+    yield from (f"{path}.{key}" for key in schema.get("required", ()) if key not in value)
+    for key, inner in value.items():
+        if key in schema["properties"]:
+            yield from faults(inner, schema["properties"][key], f"{path}.{key}")
+        else:
+            yield f"{path}.{key}: unknown"
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)

@@ -156,7 +156,7 @@ def test_text_gains_and_loses_tables():
 def test_text_is_not_spoilt():
     with pytest.raises(DesignErrors, match="behind the tail end"):
         apply_values(TEXT, {"pack.position": 3.0}, units="metric")
-    with pytest.raises(DesignErrors, match="wing.colour is an unknown key"):
+    with pytest.raises(DesignErrors, match=r"wing\.colour is an unknown key"):
         apply_values(TEXT, {"wing.colour": "red"}, units="metric")
-    with pytest.raises(DesignErrors, match="wing.panel.5 is not there"):
+    with pytest.raises(DesignErrors, match=r"wing\.panel\.5 is not there"):
         apply_values(TEXT, {"wing.panel.5.span": 0.2}, units="metric")
