@@ -5,26 +5,34 @@ import math
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Design
-from foamwright.parts.estimates import pack_mass, pack_size, propeller_mass
+from foamwright.parts.estimates import pack_mass, propeller_mass
 from foamwright.parts.linkage import linkage, usual_mass
 from foamwright.parts.material import entry, rod_areal_mass, scaled
 from foamwright.parts.model import Item
+from foamwright.parts.outside import beside, pack_box, pack_side
+from foamwright.parts.side_view import SideView
 from foamwright.shape.body import height_at, root_chord, side_outline
 from foamwright.shape.model import Airframe
 from foamwright.stock.model import Stock
 
 SCREW = Band(0.0003, 0.0005, 0.0008, "common practice")  # kg, one motor screw
 HOOK_AND_LOOP = Band(0.003, 0.0035, 0.004, "common practice")  # kg, 25 x 100 mm
+CONTROLLER = (0.045, 0.008, 0.023)  # m, lying flat against the side; common practice
+RECEIVER = (0.042, 0.013, 0.025)  # m, same
 CONTROLLER_BACK = 0.05  # m aft of the firewall, when the design does not say; common practice
 
 
-def bought_items(design: Design, airframe: Airframe, stock: Stock) -> list[Item]:
+def bought_items(design: Design, airframe: Airframe, stock: Stock, view: SideView) -> list[Item]:
     """Everything bought, in its place.
+
+    On a profile fuselage the pack is strapped to the right side, controller and receiver sit on the
+    left; in a box they lie in the middle.
 
     Args:
         design: The design. [-]
         airframe: Its shape. [-]
         stock: The stock tables. [-]
+        view: Side view with the seats cut out. [-]
 
     Returns:
         Items, glue left out.
@@ -36,12 +44,12 @@ def bought_items(design: Design, airframe: Airframe, stock: Stock) -> list[Item]
         Definition of the design file; places left out by common practice.
 
     Example:
-        >>> bought_items(design, airframe, stock)[0].id  # doctest: +SKIP
+        >>> bought_items(design, airframe, stock, view)[0].id  # doctest: +SKIP
         'motor'
     """
     return [
         *_drive(design, airframe, stock),
-        *_radio(design, airframe, stock),
+        *_radio(design, airframe, stock, view),
         *_holders(design, airframe, stock),
         *_extras(design, stock),
     ]
@@ -70,7 +78,8 @@ def _drive(design: Design, airframe: Airframe, stock: Stock) -> list[Item]:
             f"the fuselage reaches from 0 to {1000 * design.fuselage.length:.0f} mm",
             "Put the middle of the pack inside the fuselage.",
         )
-    diameter = design.propeller.diameter
+    diameter, box = design.propeller.diameter, pack_box(design)
+    strap = pack_side(design, airframe)
     return [
         Item(
             "motor",
@@ -101,31 +110,32 @@ def _drive(design: Design, airframe: Airframe, stock: Stock) -> list[Item]:
             "speed controller",
             controller.stock,
             speed,
-            (back, 0.0, controller.height),
-            (0.045, 0.023, 0.008),
+            (back, -beside(design, airframe, back, CONTROLLER[1]), controller.height),
+            CONTROLLER,
         ),
         Item(
             "pack",
             "pack",
             "",
             pack_mass(pack),
-            (pack.position, 0.0, pack.height),
-            pack_size(pack),
+            (pack.position, strap, pack.height),
+            box,
         ),
         Item(
             "hook-and-loop",
             "hook and loop",
             "hook and loop" if "hook and loop" in stock.others else "",
             usual_mass(stock, "hook and loop", HOOK_AND_LOOP),
-            (pack.position, 0.0, pack.height),
-            (0.1, 0.025, 0.004),
+            (pack.position, strap - 0.5 * box[1] if strap else 0.0, pack.height),
+            (0.1, 0.004, 0.025) if strap else (0.1, 0.025, 0.004),
         ),
     ]
 
 
-def _radio(design: Design, airframe: Airframe, stock: Stock) -> list[Item]:
+def _radio(design: Design, airframe: Airframe, stock: Stock, view: SideView) -> list[Item]:
     receiver = design.receiver
-    where = design.wing.position + 0.4 * root_chord(design)
+    x = design.wing.position + 0.4 * root_chord(design)
+    x = x if receiver.position is None else receiver.position
     if receiver.mass is not None:
         mass = Band.exact(receiver.mass, "weighed")
     else:
@@ -136,16 +146,12 @@ def _radio(design: Design, airframe: Airframe, stock: Stock) -> list[Item]:
             "receiver",
             receiver.stock,
             mass,
-            (
-                where if receiver.position is None else receiver.position,
-                0.0,
-                receiver.height,
-            ),
-            (0.042, 0.025, 0.013),
+            (x, -beside(design, airframe, x, RECEIVER[1]), receiver.height),
+            RECEIVER,
         )
     ]
-    for number, servo in enumerate(design.servo):
-        items += linkage(servo, number, design, airframe, stock=stock)
+    for number in range(len(design.servo)):
+        items += linkage(number, design, airframe, stock=stock, view=view)
     return items
 
 

@@ -1,21 +1,22 @@
 """A folded box fuselage: sides, bottom, top and formers."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.design.model import Design
-from foamwright.parts.fuselage import fuselage_marks
+from foamwright.parts.fuselage import SideWork, fuselage_marks
 from foamwright.parts.joints import LETTERS, split_places
 from foamwright.parts.material import BoardWork
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece, mirrored, rectangle
+from foamwright.parts.side_joints import Splice, joint_covers, joint_tapes
 from foamwright.parts.side_view import SideView, between
 from foamwright.parts.wing_frame import unit
 from foamwright.shape.body import nose_length, saddle_range
-from foamwright.shape.model import Airframe
 
 X = np.array([1.0, 0.0, 0.0])
 Y = np.array([0.0, 1.0, 0.0])
@@ -24,19 +25,15 @@ Z = np.array([0.0, 0.0, 1.0])
 type Array = NDArray[np.float64]
 
 
-def box_fuselage(
-    design: Design, airframe: Airframe, board: BoardWork, view: SideView
-) -> list[Piece]:
+def box_fuselage(work: SideWork, view: SideView) -> list[Piece]:
     """Pieces of a box fuselage.
 
     Args:
-        design: The design. [-]
-        airframe: Its shape. [-]
-        board: Its board. [-]
+        work: What all sides share. [-]
         view: Side view with the saddle. [-]
 
     Returns:
-        Sides, bottom, top ahead of and behind the wing, formers.
+        Sides, bottom, top ahead of and behind the wing, formers, and what covers the joints.
 
     Raises:
         DesignError: A side cannot be split on this board.
@@ -45,13 +42,13 @@ def box_fuselage(
         Common practice.
 
     Example:
-        >>> len(box_fuselage(design, airframe, board, view))  # doctest: +SKIP
+        >>> len(box_fuselage(work, view))  # doctest: +SKIP
         9
     """
-    x = np.array([station.x for station in airframe.body.stations])
-    w = np.array([station.width for station in airframe.body.stations])
-    widths = np.column_stack([x, w])
-    pieces = _sides(design, airframe, board, view=view, widths=widths)
+    design, board = work.design, work.board
+    rows = [(station.x, station.width) for station in work.airframe.body.stations]
+    widths = np.array(rows)
+    pieces = _sides(work, view=view, widths=widths)
     length = design.fuselage.length
     pieces += _skin("bottom", view.bottom, (0.0, length), board, widths=widths, up=1.0)
     gaps = [(0.0, view.wing_front), (view.wing_back, length)]
@@ -64,9 +61,8 @@ def box_fuselage(
     return [*pieces, *_formers(design, board, view, widths)]
 
 
-def _sides(
-    design: Design, airframe: Airframe, board: BoardWork, *, view: SideView, widths: Array
-) -> list[Piece]:
+def _sides(work: SideWork, *, view: SideView, widths: Array) -> list[Piece]:
+    design, airframe, board = work.design, work.airframe, work.board
     length, bend = design.fuselage.length, min(saddle_range(design)[1], design.fuselage.length)
     marks = fuselage_marks(design, airframe, view)
     cuts = split_places(length, board.longest, avoid=(bend,), field="fuselage.length")
@@ -96,9 +92,29 @@ def _sides(
             flats=tuple(flats),
             lines=tuple(lines),
             notes="Drawn on the inside face.",
+            cuts=tuple(
+                cut.ring
+                for cut in work.cuts
+                if not cut.middle_only and cut.ring[:, 0].max() > a and cut.ring[:, 0].min() < b
+            ),
         )
         pieces += [right, mirrored(right, id=f"fuselage-side{letter}-left", side="left")]
+    for number, place in enumerate(cuts):
+        y = 0.5 * float(np.interp(place, widths[:, 0], widths[:, 1])) - 1.5 * board.thickness
+        pieces += _inner_doubler(work, view, place, number=number, y=y)
+    if work.tape is not None:
+        pieces += joint_tapes(work.tape, view, places=cuts)
     return pieces
+
+
+def _inner_doubler(
+    work: SideWork, view: SideView, place: float, *, number: int, y: float
+) -> list[Piece]:
+    """A doubler on the inside of each side, across its joint."""
+    splice = Splice(number, y - work.board.thickness, (place,), ())
+    (piece,) = joint_covers(work.board, view, splice, cuts=[cut.ring for cut in work.cuts])
+    right = replace(piece, notes="Glued inside, over the joint.")
+    return [right, mirrored(right, id=right.id.removesuffix("right") + "left", side="left")]
 
 
 def _upright(view: SideView, x: float, kind: LineKind, label: str) -> Line:

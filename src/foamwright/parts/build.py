@@ -10,16 +10,17 @@ from foamwright.parts.estimates import pack_size
 from foamwright.parts.fittings import firewall, pack_stop, wing_dowels
 from foamwright.parts.flat_wing import ailerons, layered_skins, tip_plates
 from foamwright.parts.folded_skin import folded_skins
-from foamwright.parts.fuselage import profile_fuselage
+from foamwright.parts.fuselage import SideWork, profile_fuselage
 from foamwright.parts.glue import glue_item
-from foamwright.parts.material import BoardWork, board_work
+from foamwright.parts.material import BoardWork, board_work, entry
 from foamwright.parts.model import PartsList
+from foamwright.parts.openings import side_cuts
 from foamwright.parts.piece import Piece, finish
 from foamwright.parts.side_view import SideView, side_view
 from foamwright.parts.spars import reinforcements, spar_strips
 from foamwright.parts.tailplane import tail_pieces
 from foamwright.parts.wing_run import WingRun, wing_run
-from foamwright.shape.body import saddle_range
+from foamwright.shape.body import saddle_range, width_at
 from foamwright.shape.model import Airframe
 from foamwright.stock.model import Stock
 
@@ -54,7 +55,7 @@ def build_parts(design: Design, airframe: Airframe, stock: Stock) -> PartsList:
     pieces += tail_pieces(design, airframe, board, stock)
     pieces += covering_pieces(design, run, stock, view)
     parts = finish(pieces)
-    items = bought_items(design, airframe, stock)
+    items = bought_items(design, airframe, stock, view)
     return PartsList(parts, (*items, glue_item(design, parts, stock)))
 
 
@@ -73,17 +74,18 @@ def _wing(run: WingRun, stock: Stock) -> list[Piece]:
 def _fuselage(
     design: Design, airframe: Airframe, board: BoardWork, *, stock: Stock, view: SideView
 ) -> list[Piece]:
+    cuts, words = side_cuts(design, airframe, stock, view=view, thickness=board.thickness)
+    name = design.wing.joint.tape
+    tape = None if name is None else entry(stock.tapes, name, "wing.joint.tape")
+    work = SideWork(design, airframe, board, cuts, words, tape)
     make = profile_fuselage if design.fuselage.build == "profile" else box_fuselage
     middle = 0.5 * sum(saddle_range(design))
-    width = next(
-        (s.width for s in airframe.body.stations if s.x >= middle),
-        airframe.body.stations[-1].width,
-    )
+    width = width_at(airframe.body, middle)
     return [
-        *make(design, airframe, board, view),
-        firewall(design, airframe, stock),
+        *make(work, view),
+        *firewall(design, airframe, stock),
         *wing_dowels(design, board, stock, view=view, width=width),
-        pack_stop(design, board, pack_size(design.pack)[0]),
+        pack_stop(design, airframe, board),
     ]
 
 

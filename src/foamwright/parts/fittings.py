@@ -1,25 +1,30 @@
-"""Firewall, wing dowels, pack stop."""
+"""Firewall with its pins, wing dowels, pack stop."""
 
 import math
 
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.design.model import Design
+from foamwright.design.model import Design, Firewall
+from foamwright.parts.estimates import pack_size
 from foamwright.parts.material import BoardWork, entry, ply_areal_mass, rod_areal_mass
 from foamwright.parts.model import Line, LineKind, Source
+from foamwright.parts.openings import dowel_places
+from foamwright.parts.outside import pack_side
 from foamwright.parts.piece import Flat, Piece, rectangle
 from foamwright.parts.side_view import SideView
 from foamwright.shape.model import Airframe
-from foamwright.stock.model import Stock
+from foamwright.stock.model import RodStock, Stock
 
 SCREW_HOLE = 0.003  # m across, for M3 or wood screws; common practice
 PIN_HOLE = 0.0025  # m across, for a toothpick; common practice
 USUAL_CIRCLE = 0.019  # m across the motor's screws where stock does not say; common practice
 DOWEL_OVERHANG = 0.018  # m outside each flank, room for the bands; common practice
-DOWEL_AWAY = 0.012  # m ahead of and behind the wing; common practice
+PIN_LENGTH = 0.06  # m of the pins behind the firewall; common practice
+PIN_ROD = "bamboo skewer 3 mm"
 STOP_SIZE = (0.030, 0.025)  # m, block that keeps the pack from sliding back; assumed
 
+X = np.array([1.0, 0.0, 0.0])
 Y = np.array([0.0, 1.0, 0.0])
 Z = np.array([0.0, 0.0, 1.0])
 
@@ -49,8 +54,8 @@ def circle(u: float, v: float, across: float) -> tuple[tuple[float, float], ...]
     return (*points, points[0])
 
 
-def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
-    """The plate that carries the motor, with its holes.
+def firewall(design: Design, airframe: Airframe, stock: Stock) -> list[Piece]:
+    """The plate that carries the motor, with its holes, and the pins behind it.
 
     Args:
         design: The design. [-]
@@ -58,7 +63,7 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
         stock: The stock tables. [-]
 
     Returns:
-        The piece.
+        The plate, then its pins where stock holds skewers.
 
     Raises:
         DesignError: Stock has no such ply.
@@ -67,7 +72,7 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
         Common practice: 1/8 in ply, screws on the motor's circle, pins into the fuselage.
 
     Example:
-        >>> firewall(design, airframe, stock).kind  # doctest: +SKIP
+        >>> firewall(design, airframe, stock)[0].kind  # doctest: +SKIP
         'firewall'
     """
     plate, motor = design.motor.firewall, design.motor
@@ -85,12 +90,8 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
         u = mid_u + 0.5 * across * math.cos(angle)
         v = mid_v + 0.5 * across * math.sin(angle)
         lines.append(Line(LineKind.CUT, circle(u, v, SCREW_HOLE), "screw"))
-    inset = 0.005
-    for k in range(plate.pins):
-        u = inset + (plate.width - 2.0 * inset) * ((k // 2) / max((plate.pins - 1) // 2, 1))
-        v = inset if k % 2 == 0 else plate.height - inset
-        u = mid_u if plate.pins <= 2 else u
-        lines.append(Line(LineKind.CUT, circle(u, v, PIN_HOLE), "pin"))
+    spots = _pin_spots(plate)
+    lines += [Line(LineKind.CUT, circle(u, v, PIN_HOLE), "pin") for u, v in spots]
     thickness = ply.thickness.typical
     axis = np.array(airframe.thrust_axis)
     # The plate stands square to the thrust line: both thrust angles are built in.
@@ -101,7 +102,7 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
     centre = np.array([0.0, 0.0, motor.height]) + 0.5 * thickness * axis
     flat = Flat(ring, centre - mid_u * side - mid_v * up, side, up, thickness)
     down, right = math.degrees(motor.down_thrust), math.degrees(motor.right_thrust)
-    return Piece(
+    main = Piece(
         id="firewall",
         name="firewall",
         kind="firewall",
@@ -113,6 +114,38 @@ def firewall(design: Design, airframe: Airframe, stock: Stock) -> Piece:
         flats=(flat,),
         lines=tuple(lines),
         notes=f"Tilted {down:.1f}° down and {right:.1f}° right, seen from the cockpit.",
+    )
+    rod = stock.rods.get(PIN_ROD)
+    if rod is None:
+        return [main]
+    return [main, *(_pin(rod, number, flat, spot) for number, spot in enumerate(spots))]
+
+
+def _pin_spots(plate: Firewall) -> list[tuple[float, float]]:
+    inset, spots = 0.005, []
+    for k in range(plate.pins):
+        u = inset + (plate.width - 2.0 * inset) * ((k // 2) / max((plate.pins - 1) // 2, 1))
+        u = 0.5 * plate.width if plate.pins <= 2 else u
+        spots.append((u, inset if k % 2 == 0 else plate.height - inset))
+    return spots
+
+
+def _pin(rod: RodStock, number: int, plate: Flat, spot: tuple[float, float]) -> Piece:
+    """A pin through the firewall into the nose, running straight aft."""
+    start = plate.origin + spot[0] * plate.along + spot[1] * plate.across
+    ring = rectangle(PIN_LENGTH, rod.width)
+    flat = Flat(ring, start - 0.5 * rod.width * Z, X, Z, rod.height)
+    return Piece(
+        id=f"firewall-pin-{number + 1}",
+        name="firewall pin",
+        kind="firewall pin",
+        stock=rod.name,
+        source=Source.LENGTH,
+        ring=ring,
+        areal_mass=rod_areal_mass(rod),
+        thickness=rod.height,
+        flats=(flat,),
+        notes="Pushed through the firewall into the nose with glue.",
     )
 
 
@@ -146,16 +179,9 @@ def wing_dowels(
         return []
     rod = entry(stock.rods, hold.dowel, "wing.attachment.dowel")
     length = width + 2.0 * DOWEL_OVERHANG
-    high = design.wing.place == "high"
     pieces: list[Piece] = []
-    for x, label in (
-        (view.wing_front - DOWEL_AWAY, "front"),
-        (view.wing_back + DOWEL_AWAY, "rear"),
-    ):
-        x = min(max(x, 0.01), design.fuselage.length - 0.01)
-        line = view.top if high else view.bottom
-        edge = float(np.interp(x, line[:, 0], line[:, 1]))
-        z = edge - 3.0 * board.thickness if high else edge + 3.0 * board.thickness
+    places = dowel_places(design, view, board.thickness)
+    for (x, z), label in zip(places, ("front", "rear"), strict=True):
         ring = rectangle(length, rod.width)
         flat = Flat(ring, np.array([x, -0.5 * length, z - 0.5 * rod.width]), Y, Z, rod.height)
         pieces.append(
@@ -169,19 +195,19 @@ def wing_dowels(
                 areal_mass=rod_areal_mass(rod),
                 thickness=rod.height,
                 flats=(flat,),
-                notes="Round the ends; back it with ply or two layers of board.",
+                notes="Round the ends; glue it in its holes through all layers.",
             )
         )
     return pieces
 
 
-def pack_stop(design: Design, board: BoardWork, pack_length: float) -> Piece:
-    """Block behind the pack.
+def pack_stop(design: Design, airframe: Airframe, board: BoardWork) -> Piece:
+    """Block behind the pack, where the pack is strapped.
 
     Args:
         design: The design. [-]
+        airframe: Its shape. [-]
         board: Its board. [-]
-        pack_length: [m]
 
     Returns:
         The piece.
@@ -190,14 +216,17 @@ def pack_stop(design: Design, board: BoardWork, pack_length: float) -> Piece:
         Common practice: strap and stop block.
 
     Example:
-        >>> pack_stop(design, board, 0.07).name  # doctest: +SKIP
+        >>> pack_stop(design, airframe, board).name  # doctest: +SKIP
         'pack stop'
     """
     wide, tall = STOP_SIZE
     ring = rectangle(wide, tall)
-    x = min(design.pack.position + 0.5 * pack_length + 0.005, design.fuselage.length - 0.005)
-    z = design.pack.height - 0.5 * tall
-    flat = Flat(ring, np.array([x, -0.5 * wide, z]), Y, Z, board.thickness)
+    behind = design.pack.position + 0.5 * pack_size(design.pack)[0] + 0.005
+    x = min(behind, design.fuselage.length - 0.005)
+    y = pack_side(design, airframe)
+    flat = Flat(
+        ring, np.array([x, y - 0.5 * wide, design.pack.height - 0.5 * tall]), Y, Z, board.thickness
+    )
     return Piece(
         id="pack-stop",
         name="pack stop",

@@ -6,10 +6,14 @@ from typing import Any
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely import Polygon
+from shapely.geometry.polygon import orient
 
 from foamwright.core.bands import Band
 from foamwright.parts.model import Facet, Line, Part, Source
 from foamwright.shape.model import Point, Vector
+
+UNCUT = "Its cut-outs are left off: they would cut it in two."
 
 type Array = NDArray[np.float64]
 
@@ -52,6 +56,7 @@ class Piece:
         mirrored_of: Id of the part whose mirror image it is.
         fold_along: Direction that folds follow.
         notes: For the builder.
+        cuts: Rings taken out of the outline: holes, slots, notches. [m]
     """
 
     id: str
@@ -68,14 +73,16 @@ class Piece:
     mirrored_of: str = ""
     fold_along: Point | None = None
     notes: str = ""
+    cuts: tuple[Array, ...] = ()
 
 
-def rectangle(length: float, width: float) -> Array:
-    """Ring of a rectangle from (0, 0), counter-clockwise.
+def rectangle(length: float, width: float, *, at: Point = (0.0, 0.0)) -> Array:
+    """Ring of a rectangle, counter-clockwise.
 
     Args:
         length: Along u. [m]
         width: Along v. [m]
+        at: Its first corner. [m]
 
     Returns:
         Four corners. [m]
@@ -87,7 +94,8 @@ def rectangle(length: float, width: float) -> Array:
         >>> rectangle(2.0, 1.0).tolist()
         [[0.0, 0.0], [2.0, 0.0], [2.0, 1.0], [0.0, 1.0]]
     """
-    return np.array([[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]])
+    u, v = at
+    return np.array([[u, v], [u + length, v], [u + length, v + width], [u, v + width]])
 
 
 def mirrored(piece: Piece, *, id: str, side: str) -> Piece:
@@ -132,6 +140,7 @@ def mirrored(piece: Piece, *, id: str, side: str) -> Piece:
         ring=piece.ring[::-1] * flip,
         flats=flats,
         lines=lines,
+        cuts=tuple(cut[::-1] * flip for cut in piece.cuts),
         mirrored_of=piece.id,
         fold_along=None if fold is None else (-fold[0] if fold[1] else fold[0], fold[1]),
     )
@@ -176,22 +185,26 @@ def finish(pieces: list[Piece]) -> tuple[Part, ...]:
     rings = [p.ring for p in pieces] + [flat.ring for p in pieces for flat in p.flats]
     if not rings:
         return ()
-    rings = [ring if _area(ring) > 0.0 else ring[::-1] for ring in rings]
-    counts = [len(ring) for ring in rings]
-    owner = np.repeat(np.arange(len(rings)), counts)
-    polygons: Any = shapely.polygons(shapely.linearrings(np.concatenate(rings), indices=owner))
+    polygons: Any = _polygons(rings)
     outlines, faces = polygons[: len(pieces)], iter(polygons[len(pieces) :])
     parts: list[Part] = []
-    for piece, outline in zip(pieces, outlines, strict=True):
+    for piece, whole in zip(pieces, outlines, strict=True):
+        outline = whole
+        own = [next(faces) for _ in piece.flats]
+        notes = piece.notes
+        if piece.cuts:
+            outline, own = _cut_out(piece, whole, own)
+            notes = f"{notes} {UNCUT}".strip() if outline is whole else notes
         facets = tuple(
             Facet(
-                polygon=next(faces),
+                polygon=face,
                 origin=_vector(flat.origin),
                 along=_vector(flat.along),
                 across=_vector(flat.across),
                 thickness=flat.thickness,
             )
-            for flat in piece.flats
+            for flat, face in zip(piece.flats, own, strict=True)
+            if not face.is_empty
         )
         parts.append(
             Part(
@@ -208,7 +221,7 @@ def finish(pieces: list[Piece]) -> tuple[Part, ...]:
                 thickness=piece.thickness,
                 mirrored_of=piece.mirrored_of,
                 fold_along=piece.fold_along,
-                notes=piece.notes,
+                notes=notes,
             )
         )
     return tuple(parts)
@@ -219,6 +232,19 @@ def _vector(array: Array) -> Vector:
     return (x, y, z)
 
 
-def _area(ring: Array) -> float:
-    u, v = ring[:, 0], ring[:, 1]
-    return 0.5 * float(u @ np.roll(v, -1) - v @ np.roll(u, -1))
+def _polygons(rings: list[Array]) -> Any:  # noqa: ANN401 - arrays of geometries have no type
+    owner = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
+    drawn: Any = shapely.linearrings(np.concatenate(rings), indices=owner)
+    wrong = ~shapely.is_ccw(drawn)
+    drawn[wrong] = shapely.reverse(drawn[wrong])
+    return shapely.polygons(drawn)
+
+
+def _cut_out(piece: Piece, whole: Polygon, faces: list[Polygon]) -> tuple[Polygon, list[Polygon]]:
+    """Take the holes and notches out of the outline and out of the facets they lie in."""
+    gone: Any = shapely.union_all(_polygons(list(piece.cuts)))
+    rest: Any = shapely.difference(whole, gone)
+    own: Any = [shapely.difference(face, gone) for face in faces]
+    if not all(isinstance(shape, Polygon) for shape in (rest, *own)):
+        return whole, faces
+    return orient(rest), [orient(face) if not face.is_empty else face for face in own]

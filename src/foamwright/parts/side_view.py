@@ -1,5 +1,6 @@
 """The side view of the fuselage with the wing saddle cut into it."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,6 +13,7 @@ from foamwright.shape.body import side_outline
 from foamwright.shape.model import Airframe
 
 LEAST_DEPTH = 0.008  # m of fuselage left at the saddle; assumed
+SLOT_BELOW = 0.35  # of the depth: a stab that lies deeper goes through a slot, not on a seat
 
 type Array = NDArray[np.float64]
 
@@ -67,14 +69,16 @@ def _cut(line: Array, seat: Array, *, keep_below: bool) -> Array:
     return np.vstack(rows)
 
 
-def side_view(design: Design, airframe: Airframe) -> SideView:
-    """Side view with the saddle.
+def side_view(design: Design, airframe: Airframe, *, out: float = 0.0) -> SideView:
+    """Side view with the seats of wing and stab, as a layer some way out from the middle needs it.
 
-    A high wing's underside is cut into the top line, a low wing's upper side into the bottom line.
+    A high wing's underside is cut into the top line, a low wing's upper side into the bottom line;
+    both rise outwards with the first panel's dihedral. The stab's underside is cut into the top.
 
     Args:
         design: The design. [-]
         airframe: Its shape. [-]
+        out: Of the layer, from the middle. [m]
 
     Returns:
         The lines.
@@ -93,6 +97,8 @@ def side_view(design: Design, airframe: Airframe) -> SideView:
     top, bottom = rows[:, (0, 2)], rows[:, (0, 1)]
     high = design.wing.place == "high"
     seat = _wing_surface(airframe, top=not high)
+    root, tip = airframe.wing.panels[0].root, airframe.wing.panels[0].tip
+    seat = seat + np.array([0.0, out * (tip[2] - root[2]) / max(tip[1] - root[1], 1e-9)])
     if high:
         top = _cut(top, seat, keep_below=True)
     else:
@@ -106,9 +112,48 @@ def side_view(design: Design, airframe: Airframe) -> SideView:
             f"the saddle would leave {1000 * float(depth.min()):.0f} mm of fuselage",
             "Raise a high wing (lower a low one), or make the fuselage taller there.",
         )
+    stab = stab_seat(design, airframe)
+    if stab is not None:
+        top = _cut(top, stab, keep_below=True)
     chord = airframe.wing.panels[0].root_chord
     front = airframe.wing.panels[0].root[0]
     return SideView(top, bottom, front, front + chord, seat)
+
+
+def stab_seat(design: Design, airframe: Airframe) -> Array | None:
+    """The line of the stab's underside that is cut into the top of the fuselage.
+
+    Args:
+        design: The design. [-]
+        airframe: Its shape. [-]
+
+    Returns:
+        Rows (x, z) to the end of the fuselage; None for a T-tail, a stab that stands clear of the
+        fuselage or one that goes through a slot. [m]
+
+    Source:
+        Geometry.
+
+    Example:
+        >>> stab_seat(design, airframe)  # doctest: +SKIP
+        array([[0.75, 0.02], [0.914, 0.02]])
+    """
+    panel, length = airframe.stab.panels[0], design.fuselage.length
+    start = panel.root[0]
+    if design.tail.kind == "T" or start >= length - 0.01:
+        return None
+    fall = math.tan(panel.root_twist)
+    half = 0.5 * panel.section.thickness_ratio * panel.section.chord
+    level = panel.root[2] - half
+    end = max(length, start + 0.01)
+    line = np.array([[start, level], [end, level - (end - start) * fall]])
+    rows = np.array(side_outline(design))
+    x = np.linspace(start, min(start + panel.root_chord, length), 5)
+    top, bottom = (np.interp(x, rows[:, 0], rows[:, k]) for k in (2, 1))
+    bite = top - np.interp(x, line[:, 0], line[:, 1])
+    if float(bite.max()) <= 1e-6 or float((bite / (top - bottom)).min()) > SLOT_BELOW:
+        return None
+    return line
 
 
 def _least(rows: Array) -> float:

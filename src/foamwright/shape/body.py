@@ -10,7 +10,7 @@ from foamwright.shape.model import Body, BodyStation
 
 NOSE_SHARE = 0.12  # built-up nose over fuselage length when the design gives none
 STEP = 0.001  # m over which a change of width is drawn, so that stations always move aft
-SADDLE_REACH = 0.01  # m that the shoulder layers reach beyond the wing, each end; common practice
+SADDLE_REACH = 0.022  # m that the shoulder layers reach beyond the wing: round the dowels; assumed
 TAIL_WIDTH = 0.5  # of a box, tail width over width at the wing; common practice
 
 type Outline = tuple[tuple[float, float, float], ...]
@@ -225,6 +225,27 @@ def height_at(outline: Outline, x: float) -> tuple[float, float]:
             s = max(x - x0, 0.0) / (x1 - x0)
             return b0 + s * (b1 - b0), t0 + s * (t1 - t0)
     return last[1], last[2]
+
+
+def width_at(body: Body, x: float) -> float:
+    """Width of the fuselage at a place.
+
+    Args:
+        body: The fuselage. [-]
+        x: Aft of the nose; beyond the ends the end's value holds. [m]
+
+    Returns:
+        Width. [m]
+
+    Source:
+        Straight lines between stations.
+
+    Example:
+        >>> width_at(body, 0.1)  # doctest: +SKIP
+        0.035
+    """
+    places = [station.x for station in body.stations]
+    return float(np.interp(x, places, [station.width for station in body.stations]))
 
 
 def build_body(design: Design, board_thickness: float) -> Body:
