@@ -157,7 +157,7 @@ def test_a_number_that_is_none_is_not_passed_on(plane_of):
         ("tail_volume_vertical", "aero", {"tail_volume_vertical": 0.01}),
         ("trim_elevator", "aero", {"trim_elevator": -0.15}),
         ("roll_rate", "aero", {"roll_rate": 0.5}),
-        ("adverse_yaw", "aero", {"adverse_yaw": -0.4}),
+        ("adverse_yaw", "aero", {"adverse_yaw": -0.6}),
         ("pack_reach", "balance", {"cg_front": 0.30}),
         ("side_balance", "balance", {"cg": (0.285, 0.02, 0.0)}),
         ("balance_scatter", "balance", {"cg_front": 0.284}),

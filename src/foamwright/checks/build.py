@@ -182,9 +182,9 @@ def _boards(plane: Plane) -> Finding:
     layout, count = plane.layout, plane.design.board.count
     return Finding(
         float(layout.boards_used),
-        f"The parts take {layout.boards_used} boards as laid out quickly "
-        f"({percent(layout.fill)} of "
-        f"them used); {count} are on the bench.",
+        f"The parts take {layout.boards_used} boards in a quick draft "
+        f"({percent(layout.fill)} of them used), which the search that writes the sheets may "
+        f"better; {count} are on the bench.",
         high=count + 0.5,
     )
 

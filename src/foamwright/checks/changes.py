@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 WANTED = CLOSE + 0.02  # margin a change is solved for, so that it holds with a little to spare
-MOST_CHANGES = 2  # shown per check
+MOST_CHANGES = 2  # shown per failing check; a close one gets one
 MOST_LEVERS = 6  # tried per check
 RANK = {Verdict.HOLDS: 0, Verdict.CANNOT_SAY: 1, Verdict.CLOSE: 2, Verdict.FAILS: 3}
 
@@ -44,7 +44,7 @@ def changes_for(
         verdicts: Plane -> all its checks, without changes. [-]
 
     Returns:
-        At most two changes.
+        At most two changes, for a close check at most one.
 
     Source:
         Definition.
@@ -54,6 +54,8 @@ def changes_for(
         'stab span 14 1/4 in instead of 12 in: margin becomes +9 %, mass +6 g, ...'
     """
     finding = finding_of(rule, plane)
+    margin = finding_margin(finding)
+    wanted = 1 if margin is not None and margin >= 0.0 else MOST_CHANGES
     clean: list[Change] = []
     harmful: list[tuple[int, Change]] = []
     partial: list[tuple[Solved, Step]] = []
@@ -72,7 +74,7 @@ def changes_for(
             clean.append(change)
         else:
             harmful.append((harm, change))
-        if len(clean) >= MOST_CHANGES:
+        if len(clean) >= wanted:
             break
     if clean:
         return tuple(clean)

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 STALL_ELEVATOR = 1.0  # elevator needed at the stall over full up throw
 ROLL_RATE = math.radians(45.0)  # 1/s with ailerons, trainer; common practice, no source
 RUDDER_ROLL_RATE = math.radians(25.0)  # 1/s by rudder and dihedral; assumed
-ADVERSE_YAW = 0.20  # yaw over roll moment; assumed
+WRONG_SLIP = math.radians(10.0)  # sideslip by full aileron near the stall; assumed
 ELEVATOR_THROW = (math.radians(7.0), math.radians(25.0))  # 10 to 12 deg is usual to start with
 AILERON_THROW = (math.radians(8.0), math.radians(25.0))  # 12 to 15 deg is usual to start with
 SERVO_SHARE = 0.6  # of the rated moment; common practice, no source (half to two thirds)
@@ -150,16 +150,21 @@ def _throws(plane: Plane, table: str, name: str, *, to: float) -> Lever | None:
 
 
 def _adverse_yaw(plane: Plane) -> Finding:
-    value = plane.aero.adverse_yaw
-    if plane.design.wing.aileron is None:
-        return Finding(
-            0.0, "It has no ailerons, so none to yaw it the wrong way.", high=ADVERSE_YAW
-        )
+    aileron, d = plane.design.wing.aileron, plane.aero.derivatives
+    if aileron is None:
+        return Finding(0.0, "It has no ailerons, so none to yaw it the wrong way.", high=WRONG_SLIP)
+    if d.yaw_beta <= 0.0:
+        return Finding(None, "Its nose does not follow the wind, so the sideslip has no end.")
+    throw = 0.5 * (aileron.up + aileron.down)
+    # adverse_yaw is negative when the nose swings away from the turn
+    slip = -plane.aero.adverse_yaw * abs(d.roll_aileron) * throw / d.yaw_beta
+    way = "away from" if slip > 0.0 else "into"
     return Finding(
-        abs(value),
-        f"Near the stall the ailerons yaw the nose by {percent(abs(value))} of the rolling moment; "
-        f"up to {percent(ADVERSE_YAW)} needs no rudder. More up than down aileron helps.",
-        high=ADVERSE_YAW,
+        slip,
+        f"Near the stall full aileron swings the nose {degrees(abs(slip))} {way} the turn "
+        f"(yaw is {percent(abs(plane.aero.adverse_yaw))} of the rolling moment); up to "
+        f"{degrees(WRONG_SLIP)} away from it needs no rudder.",
+        high=WRONG_SLIP,
     )
 
 
@@ -168,8 +173,8 @@ def _yaw_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     if plane.design.wing.aileron is None:
         return ()
     return listed(
-        angle_lever(plane, "wing.aileron.down", "down aileron", to=math.radians(4.0)),
-        dihedral_lever(plane, more=True),
+        *(tail_levers(plane, "fin", bigger=True) if plane.design.fin is not None else ()),
+        _throws(plane, "wing.aileron", "aileron throw", to=math.radians(8.0)),
     )
 
 
@@ -282,10 +287,10 @@ CONTROL_RULES = (
     Rule(
         "adverse_yaw",
         "Ailerons yaw the wrong way",
-        "-",
-        "at most 20 % of the rolling moment",
-        "assumed",
-        "ailerons",
+        "rad",
+        "sideslip by full aileron near the stall at most 10 deg away from the turn",
+        "yaw balance with [ETKIN-REID] derivatives; limit assumed",
+        "ailerons and fin",
         _adverse_yaw,
         _yaw_levers,
     ),
