@@ -119,7 +119,7 @@ def finding(check: Check, *, titles: dict[str, str]) -> str:
         >>> from foamwright.core.verdicts import Check
         >>> check = Check("mass", "All-up mass", Verdict.HOLDS, 0.6, "kg", None, 0.9, 0.5,
         ...               "21 oz of 32 oz.", "common practice", "whole plane")
-        >>> print(finding(check, titles={}))
+        >>> print(click.unstyle(finding(check, titles={})))
         HOLDS      All-up mass [whole plane]  margin +50 %
               21 oz of 32 oz. (common practice)
     """
