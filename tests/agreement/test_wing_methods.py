@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 from airframes import trainer
-from foamwright.aero.lattice import solve_lattice
+from foamwright.aero.lattice import solve_lattice, solve_surfaces
+from foamwright.aero.mesh import Fineness
+from foamwright.aero.response import State, forces_in, response_of
 from foamwright.aero.second import (
     downwash_datcom,
     helmbold_slope,
@@ -14,7 +16,7 @@ from foamwright.aero.second import (
     neutral_point_algebra,
     tail_volume,
 )
-from foamwright.aero.wing import bare_wing
+from foamwright.aero.wing import bare_wing, plain_wing
 
 
 @pytest.mark.parametrize("aspect", [3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0])
@@ -73,3 +75,16 @@ def test_neutral_point(tail_span, tail_x):
     algebra = centre / wing.mean_chord + (algebra - centre / wing.mean_chord) / share
     assert ours / wing.mean_chord == pytest.approx(algebra, abs=0.03)
     assert math.isfinite(ours)
+
+
+@pytest.mark.parametrize("aspect", [5.0, 6.0, 8.0])
+def test_roll_due_to_sideslip_of_a_lifting_straight_wing(aspect):
+    """Lattice against -(k (0.71 taper + 0.29)/AR + 0.05)/2 per CL (Weissinger; from memory)."""
+    frame = plain_wing(span=aspect, chords=(1.0, 1.0))
+    solution = solve_surfaces([frame], [Fineness(14, 4)])
+    response = response_of(
+        solution, gains=np.ones(1), sizes=(aspect, aspect, 1.0), cg=(0.25, 0.0, 0.0)
+    )
+    force = forces_in(response, State(0.1, 0.05), 0.0)
+    published = -0.5 * (1.0 / aspect + 0.05)
+    assert force.roll / 0.05 / force.lift == pytest.approx(published, rel=0.35)

@@ -8,7 +8,6 @@ import numpy as np
 from foamwright.shape.model import Airframe, Body
 
 SIDE_CROSSFLOW = 0.8  # share of slender-body side force that a square-edged body keeps; assumed
-WIDTHS_PER_LENGTH = 1.0  # Munk's integral is used unreduced for slender bodies above 10:1 [MUNK]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +90,7 @@ def _upwash(ahead: np.ndarray, aspect_ratio: float) -> np.ndarray:
     finite span lowers it by the lifting line's share.
     """
     slope = 2.0 * math.pi * aspect_ratio / (aspect_ratio + 2.0)
-    return slope / (4.0 * math.pi * (ahead + 0.25)) / 1.0
+    return slope / (4.0 * math.pi * (ahead + 0.25))
 
 
 def wing_height_effect(airframe: Airframe) -> float:

@@ -207,7 +207,10 @@ def plane_polar(setting: Setting, slopes: Slopes, lift_max: float) -> PlanePolar
     items.insert(
         0, DragItem("wing section", wing, "strip sections, panel and boundary-layer model")
     )
-    reynolds = setting.reynolds(setting.wing.mean_chord, setting.speed_at(float(lifts[-1])))
+    slow, fast = (
+        setting.reynolds(setting.wing.mean_chord, setting.speed_at(float(lift)))
+        for lift in (lifts[-1], lifts[0])
+    )
     return PlanePolar(
         zero=zero,
         factor=c,
@@ -216,7 +219,7 @@ def plane_polar(setting: Setting, slopes: Slopes, lift_max: float) -> PlanePolar
         lifts=lifts,
         drags=drags,
         misfit=float(np.abs(fitted / drags - 1.0)[lifts <= 0.85 * lift_max].max()),
-        extrapolated=not 40e3 <= reynolds <= 400e3,
+        extrapolated=not 40e3 <= slow <= fast <= 400e3,
     )
 
 

@@ -122,7 +122,7 @@ def _edges(surface: LiftingSurface, fineness: Fineness) -> list[tuple[int, Array
     kept = [c for c in ordered if c in fixed or min(abs(c - f) for f in fixed) > SLIVER]
     places: list[float] = [0.0]
     for low, high in pairwise(kept):
-        places += list(_spread(low, high, fineness)[1:])
+        places += list(_spread(low, high, fineness, surface.mirrored)[1:])
     edges = np.array(places)
     result: list[tuple[int, Array, Array]] = []
     for index in range(len(lengths)):
@@ -133,19 +133,30 @@ def _edges(surface: LiftingSurface, fineness: Fineness) -> list[tuple[int, Array
         middle = 0.5 * (inside[1:] + inside[:-1])
         if not fineness.even:
             # Half-way in the angle, where a sine-spaced row of vortices gives the exact wash.
-            angle = np.arcsin(np.minimum(inside, 1.0))
-            middle = np.sin(0.5 * (angle[1:] + angle[:-1]))
+            angle = _angle(inside, surface.mirrored)
+            middle = _place(0.5 * (angle[1:] + angle[:-1]), surface.mirrored)
         result.append((index, fractions, (middle - low) / (high - low)))
     return result
 
 
-def _spread(low: float, high: float, fineness: Fineness) -> Array:
+def _angle(place: Array, mirrored: bool) -> Array:
+    """Place along the half span as an angle: crowded at the tip, on a fin at both ends."""
+    held = np.clip(place, 0.0, 1.0)
+    return np.arcsin(held) if mirrored else 0.5 * np.arccos(1.0 - 2.0 * held)
+
+
+def _place(angle: Array, mirrored: bool) -> Array:
+    """Inverse of `_angle`."""
+    return np.sin(angle) if mirrored else 0.5 * (1.0 - np.cos(2.0 * angle))
+
+
+def _spread(low: float, high: float, fineness: Fineness, mirrored: bool) -> Array:
     if fineness.even:
         count = max(1, round(fineness.strips * (high - low)))
         return np.linspace(low, high, count + 1)
-    first, last = math.asin(min(low, 1.0)), math.asin(min(high, 1.0))
+    first, last = _angle(np.array([low, high]), mirrored).tolist()
     count = max(1, round(fineness.strips * (last - first) / (0.5 * math.pi)))
-    spread = np.sin(np.linspace(first, last, count + 1))
+    spread = _place(np.linspace(first, last, count + 1), mirrored)
     spread[0], spread[-1] = low, high
     return spread
 

@@ -177,28 +177,6 @@ def forces_in(response: Response, state: State, camber: float) -> Forces:
     return _reduce(response, state, total.sum(axis=1), strength)
 
 
-def surface_forces(response: Response, state: State, camber: float) -> Array:
-    """Linear force and moment of each surface about the datum, unit dynamic pressure.
-
-    Args:
-        response: The response.
-        state: The state.
-        camber: Minus the zero-lift angle of the wing section. [rad]
-
-    Returns:
-        (surface, 6), along x aft, y right, z up, per dynamic pressure. [m², m³]
-
-    Source:
-        Kutta-Joukowski with the base stream.
-
-    Example:
-        >>> surface_forces(response, State(alpha=0.1), 0.06).shape  # doctest: +SKIP
-        (3, 6)
-    """
-    strength = amplitudes(response, state, camber)
-    return 2.0 * np.tensordot(strength, response.forces[:, BASE], axes=1)
-
-
 def _reduce(response: Response, state: State, total: Array, strength: Array) -> Forces:
     x, _, z = response.cg
     stream = np.array(

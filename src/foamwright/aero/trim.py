@@ -15,7 +15,7 @@ type Array = NDArray[np.float64]
 GROUND_DOWNWASH = (
     0.5  # of the downwash that the ground takes away at a tail one span up or less; assumed
 )
-FLARE_SHARE = 0.9  # of the largest lift held in the flare; assumed
+FLARE_SHARE = 0.8  # of the largest lift held in the flare: touch-down at 1.12 Vs; common practice
 MARGIN_AFT = 0.05  # least static margin, the rear end of the CG range; common practice
 STEP = 0.01  # rad, for slopes
 
