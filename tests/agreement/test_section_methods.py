@@ -4,13 +4,13 @@ import math
 
 import numpy as np
 import pytest
-from section_outlines import GM15_LOWER, GM15_UPPER, SD7003_LOWER, SD7003_UPPER
 
 from foamwright.aero.outline import panel_points
 from foamwright.aero.sections import outline_polar, polar_at
 from foamwright.aero.thin import thin_section
 from foamwright.aero.vortex_panels import lift_and_moment, panel_flow
 from foamwright.shape.reference import clark_y
+from section_outlines import GM15_LOWER, GM15_UPPER, SD7003_LOWER, SD7003_UPPER
 
 
 def rows(points):
