@@ -209,7 +209,10 @@ def test_elevator_and_stab_fill_the_planform():
     parts = build()
     stab, elevator = named(parts, "stab")[0], named(parts, "elevator")[0]
     gap = 0.4 * 0.001
-    assert stab.outline.area + elevator.outline.area == pytest.approx(0.4 * 0.115 - gap)
+    # The slot of the fin's tab: 8 mm behind the fin's front at 760 to 8 mm ahead of the elevator's
+    # hinge at 750 + 0.65 * 130 = 834.5 mm, as wide as the board.
+    slot = 0.0585 * 0.005
+    assert stab.outline.area + elevator.outline.area == pytest.approx(0.4 * 0.115 - gap - slot)
     assert part_centre(stab)[1] == pytest.approx(0.0, abs=1e-9)
 
 

@@ -6,6 +6,7 @@ from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Design
 from foamwright.parts.estimates import pack_mass, propeller_mass
+from foamwright.parts.horns import thin_ply
 from foamwright.parts.linkage import linkage, usual_mass
 from foamwright.parts.material import entry, rod_areal_mass, scaled
 from foamwright.parts.model import Item
@@ -151,7 +152,9 @@ def _radio(design: Design, airframe: Airframe, stock: Stock, view: SideView) -> 
         )
     ]
     for number in range(len(design.servo)):
-        items += linkage(number, design, airframe, stock=stock, view=view)
+        items += linkage(
+            number, design, airframe, stock=stock, view=view, buy_horn=thin_ply(stock) is None
+        )
     return items
 
 

@@ -12,6 +12,7 @@ from foamwright.parts.flat_wing import ailerons, layered_skins, tip_plates
 from foamwright.parts.folded_skin import folded_skins
 from foamwright.parts.fuselage import SideWork, profile_fuselage
 from foamwright.parts.glue import glue_item
+from foamwright.parts.horns import horn_plates
 from foamwright.parts.material import BoardWork, board_work, entry
 from foamwright.parts.model import PartsList
 from foamwright.parts.openings import side_cuts
@@ -53,6 +54,7 @@ def build_parts(design: Design, airframe: Airframe, stock: Stock) -> PartsList:
     view = side_view(design, airframe)
     pieces = [*_wing(run, stock), *_fuselage(design, airframe, board, stock=stock, view=view)]
     pieces += tail_pieces(design, airframe, board, stock)
+    pieces += horn_plates(design, airframe, stock, thickness=board.thickness)
     pieces += covering_pieces(design, run, stock, view)
     parts = finish(pieces)
     items = bought_items(design, airframe, stock, view)

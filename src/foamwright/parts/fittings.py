@@ -12,6 +12,7 @@ from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.openings import dowel_places
 from foamwright.parts.outside import pack_side
 from foamwright.parts.piece import Flat, Piece, rectangle
+from foamwright.parts.rounds import circle
 from foamwright.parts.side_view import SideView
 from foamwright.shape.model import Airframe
 from foamwright.stock.model import RodStock, Stock
@@ -29,29 +30,6 @@ Y = np.array([0.0, 1.0, 0.0])
 Z = np.array([0.0, 0.0, 1.0])
 
 type Array = NDArray[np.float64]
-
-
-def circle(u: float, v: float, across: float) -> tuple[tuple[float, float], ...]:
-    """Closed polyline of a round hole.
-
-    Args:
-        u: Middle. [m]
-        v: Middle. [m]
-        across: Diameter. [m]
-
-    Returns:
-        13 points, the last equal to the first. [m]
-
-    Source:
-        Geometry.
-
-    Example:
-        >>> len(circle(0.0, 0.0, 0.003))
-        13
-    """
-    radius, turn = 0.5 * across, 2.0 * math.pi / 12.0
-    points = [(u + radius * math.cos(turn * k), v + radius * math.sin(turn * k)) for k in range(12)]
-    return (*points, points[0])
 
 
 def firewall(design: Design, airframe: Airframe, stock: Stock) -> list[Piece]:

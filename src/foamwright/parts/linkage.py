@@ -214,7 +214,13 @@ def rudder_horn(design: Design, airframe: Airframe) -> Vector:
 
 
 def linkage(
-    number: int, design: Design, airframe: Airframe, *, stock: Stock, view: SideView
+    number: int,
+    design: Design,
+    airframe: Airframe,
+    *,
+    stock: Stock,
+    view: SideView,
+    buy_horn: bool = True,
 ) -> list[Item]:
     """One servo with its pushrod, the rod's guides, and its horn.
 
@@ -224,6 +230,7 @@ def linkage(
         airframe: Its shape. [-]
         stock: The stock tables. [-]
         view: Side view with the seats cut out. [-]
+        buy_horn: Whether the horn is bought, not cut from ply. [-]
 
     Returns:
         Servo, rod, guides where the rod is longer than its free length, and horn.
@@ -268,6 +275,8 @@ def linkage(
     if guides > 0:
         name = f"{word} pushrod guides, {guides}"
         items.append(Item(f"guides-{number + 1}", name, "", scaled(GUIDE, guides), middle, reach))
+    if not buy_horn:
+        return items
     items.append(
         Item(
             f"horn-{number + 1}",

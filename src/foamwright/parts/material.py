@@ -91,9 +91,6 @@ class BoardWork:
     longest: float
 
 
-EDGE = 0.005  # m kept free along each edge of a board; common practice
-
-
 def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
     """The design's board as it is cut: weighed, measured and peeled.
 
@@ -122,7 +119,7 @@ def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
         areal_mass=used.areal_mass,
         paper=used.paper_areal_mass.typical,
         papers=PAPERS_LEFT[board.papers],
-        longest=max(board.length, board.width) - 2.0 * EDGE,
+        longest=max(board.length, board.width) - 2.0 * board.margin,
     )
 
 

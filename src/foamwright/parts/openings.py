@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from foamwright.design.model import Design
 from foamwright.parts.linkage import is_tail_servo, servo_place, servo_size
 from foamwright.parts.piece import rectangle
+from foamwright.parts.rounds import round_ring
 from foamwright.parts.side_view import SideView, stab_seat
 from foamwright.parts.tail_tabs import fin_tab
 from foamwright.shape.model import Airframe
@@ -16,7 +17,6 @@ from foamwright.stock.model import Stock
 
 SERVO_EASE = 0.0005  # m of play around a servo; common practice
 SERVO_EDGE = 0.006  # m of board to leave above and below a servo; assumed
-HOLE_POINTS = 16
 DOWEL_AWAY = 0.012  # m ahead of and behind the wing; common practice
 DOWEL_DEEP = 3.0  # board thicknesses of a dowel below the edge; common practice
 
@@ -36,30 +36,6 @@ class SideCut:
     label: str
     ring: Array
     middle_only: bool = False
-
-
-def round_ring(x: float, z: float, across: float) -> Array:
-    """Ring of a round hole with the area of the circle.
-
-    Args:
-        x: Middle. [m]
-        z: Middle. [m]
-        across: Diameter of the circle. [m]
-
-    Returns:
-        Corners of a polygon of the same area. [m]
-
-    Source:
-        Geometry.
-
-    Example:
-        >>> round_ring(0.0, 0.0, 0.006).shape
-        (16, 2)
-    """
-    turn = 2.0 * math.pi * np.arange(HOLE_POINTS) / HOLE_POINTS
-    # A polygon through the circle's own points would be too tight for a round dowel.
-    radius = 0.5 * across * math.sqrt(2.0 * math.pi / HOLE_POINTS / math.sin(turn[1]))
-    return np.column_stack([x + radius * np.cos(turn), z + radius * np.sin(turn)])
 
 
 def depth_at(view: SideView, x: float) -> tuple[float, float]:

@@ -2,15 +2,26 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from foamwright.design.model import Design
+from foamwright.parts.material import rod_areal_mass
+from foamwright.parts.model import Source
+from foamwright.parts.piece import Flat, Piece, rectangle
 from foamwright.shape.body import height_at, side_outline
 from foamwright.shape.model import Airframe
 from foamwright.shape.surfaces import hinge_chords
+from foamwright.stock.model import Stock
 
 TAB_INSET = 0.008  # m of a tab's ends from the edges beside it; assumed
 TAB_SHORTEST = 0.02  # m; a shorter one guides nothing; assumed
 TAB_DEEP = 0.02  # m into the fuselage; common practice
 TAB_SHARE = 0.5  # of the fuselage's depth, at most; assumed
+PIN_LENGTH = 0.06  # m, half of it in the fin; common practice
+PIN_ROD = "bamboo skewer 3 mm"
+
+type Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,3 +149,77 @@ def hinged_at_tip(design: Design, airframe: Airframe) -> float:
     if design.fin is None or airframe.fin is None:
         return 0.0
     return hinge_chords(design.fin, airframe.fin.span, "fin")[1]
+
+
+def stab_slots(design: Design, airframe: Airframe, thickness: float) -> tuple[Array, ...]:
+    """Slots in the stab for the fin's tab, across the centre line.
+
+    Args:
+        design: The design. [-]
+        airframe: Its shape. [-]
+        thickness: Of the board, as wide as the slot. [m]
+
+    Returns:
+        Rings: u to the right, v forward from the leading edge at the root. [m]
+
+    Source:
+        Geometry.
+
+    Example:
+        >>> stab_slots(design, airframe, 0.005)  # doctest: +SKIP
+        (array([[-0.0025, -0.07], ...]),)
+    """
+    foot, top = fin_tab(design, airframe), top_tab(design, airframe)
+    tab = top if top is not None else foot
+    if tab is None or not tab.through_stab:
+        return ()
+    front = airframe.stab.panels[0].root[0]
+    at = (-0.5 * thickness, front - tab.end)
+    return (rectangle(thickness, tab.length, at=at),)
+
+
+def fin_pins(design: Design, airframe: Airframe, stock: Stock) -> list[Piece]:
+    """Skewers that hold a fin which no tab can hold.
+
+    Args:
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
+
+    Returns:
+        Two pins, half in the fin and half below it; none with a tab or without skewers in stock.
+
+    Source:
+        Common practice.
+
+    Example:
+        >>> fin_pins(design, airframe, stock)  # doctest: +SKIP
+        []
+    """
+    rod = stock.rods.get(PIN_ROD)
+    if rod is None or airframe.fin is None or design.fin is None:
+        return []
+    if fin_tab(design, airframe) is not None:
+        return []
+    fin, root = design.fin, airframe.fin.panels[0].root
+    pieces: list[Piece] = []
+    for number, share in enumerate((0.25, 0.75)):
+        x = root[0] + share * fin.hinge * fin.chord
+        ring = rectangle(PIN_LENGTH, rod.width)
+        origin = np.array([x + 0.5 * rod.width, 0.0, root[2] - 0.5 * PIN_LENGTH])
+        flat = Flat(ring, origin, np.array([0.0, 0.0, 1.0]), np.array([-1.0, 0.0, 0.0]), rod.height)
+        pieces.append(
+            Piece(
+                id=f"fin-pin-{number + 1}",
+                name="fin pin",
+                kind="fin pin",
+                stock=rod.name,
+                source=Source.LENGTH,
+                ring=ring,
+                areal_mass=rod_areal_mass(rod),
+                thickness=rod.height,
+                flats=(flat,),
+                notes="Half in the fin's foot, half in the fuselage, with glue.",
+            )
+        )
+    return pieces
