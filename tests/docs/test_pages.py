@@ -1,5 +1,6 @@
 """The docs hold every name, source, command and key, and the joined pages are up to date."""
 
+import doctest
 import re
 import sys
 
@@ -59,7 +60,8 @@ def test_every_cited_source_is_listed():
 @pytest.mark.parametrize("name", sorted(join_docs.PAGES))
 def test_joined_pages_are_up_to_date(name):
     kept = (DOCS / name).read_text(encoding="utf-8")
-    assert kept == join_docs.PAGES[name](), f"run: python tools/join_docs.py (docs/{name})"
+    fresh = join_docs.PAGES[name]()
+    assert join_docs.same(name, kept, fresh), f"run: python tools/join_docs.py ({name})"
 
 
 def test_every_command_and_option_is_documented():
@@ -122,6 +124,13 @@ def test_links_between_pages_lead_somewhere():
             if "://" not in target and not (page.parent / target).exists()
         ]
     )
+
+
+def test_the_readmes_python_lines_say_what_python_says(monkeypatch):
+    monkeypatch.chdir(ROOT)
+    outcome = doctest.testfile(str(ROOT / "README.md"), module_relative=False, encoding="utf-8")
+    assert outcome.attempted >= 4
+    assert outcome.failed == 0
 
 
 def test_changelog_fragments_are_named_by_kind():

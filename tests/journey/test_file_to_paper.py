@@ -10,6 +10,9 @@ from pathlib import Path
 
 import pytest
 
+import foamwright as foamwright_package
+from foamwright.checks.run import verdicts
+
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
 COB = ROOT / "examples" / "brindle-cob.toml"
@@ -157,6 +160,18 @@ def test_a_plane_of_ones_own(tmp_path):
     file.write_text(edited, encoding="utf-8")
     second = json.loads(foamwright("check", file, "--json", folder=tmp_path).stdout)
     assert second["results"]["aero"]["wing_area"] != area
+
+
+def test_a_failing_plane_is_mended_by_the_changes_it_is_told():
+    """Each finding of the heavy example goes away when its first change is made."""
+    plane = foamwright_package.load(ROOT / "examples" / "quillon-a.toml")
+    findings = [c for c in plane.checks if c.verdict == "fails" and c.changes]
+    assert findings
+    for finding in findings:
+        mended = plane.with_values(finding.changes[0].values)
+        after = {check.id: check for check in verdicts(mended)}[finding.id]
+        assert after.verdict != "fails", finding.title
+        assert after.margin == pytest.approx(finding.changes[0].margin, abs=0.02)
 
 
 def test_show_draws_and_does_not_overwrite(tmp_path):

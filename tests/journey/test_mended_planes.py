@@ -43,16 +43,18 @@ def test_every_check_of_the_examples_is_complete(path):
         assert (check.margin is None) == (check.verdict is Verdict.CANNOT_SAY), check.id
 
 
+TAIL_LEAD = {"extra.0.name": "lead", "extra.0.mass": 0.06, "extra.0.position": 0.85}
+LARGE = {"propeller.diameter": 0.2794, "propeller.pitch": 0.1778}
 SPOILED = [
     ("stab_too_small", {"stab.span": 0.2, "stab.chord": 0.08}, "tail_volume_horizontal"),
     ("fin_too_small", {"fin.span": 0.06}, "tail_volume_vertical"),
-    ("tail_heavy", {"pack.position": 0.4}, "static_margin"),
-    ("tail_heavy", {"pack.position": 0.4}, "cg_range"),
+    ("tail_heavy", TAIL_LEAD, "static_margin"),
+    ("tail_heavy", TAIL_LEAD, "cg_range"),
     ("thin_firewall", {"motor.firewall.stock": "birch ply 1/16 in"}, "firewall"),
     ("no_joint_tape", {"wing.joint.tape": None}, "joint_load"),
     ("two_bands", {"wing.attachment.bands": 2}, "attachment_load"),
-    ("large_propeller", {"propeller.diameter": 0.2794}, "motor_current"),
-    ("large_propeller", {"propeller.diameter": 0.2794}, "controller_current"),
+    ("large_propeller", LARGE, "motor_current"),
+    ("large_propeller", LARGE, "controller_current"),
     ("small_propeller", {"propeller.diameter": 0.127, "propeller.pitch": 0.0762}, "static_thrust"),
     ("fine_pitch", {"propeller.pitch": 0.0508, "propeller.diameter": 0.2032}, "pitch_speed"),
     ("tiny_pack", {"pack.capacity": 360.0, "pack.mass": 0.015}, "endurance"),
