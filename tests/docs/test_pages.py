@@ -126,6 +126,14 @@ def test_links_between_pages_lead_somewhere():
     )
 
 
+def test_the_index_leads_to_every_page():
+    index = (DOCS / "index.md").read_text(encoding="utf-8")
+    folders = ("use", "physics", "decisions")
+    pages = [page for folder in folders for page in sorted((DOCS / folder).glob("*.md"))]
+    names = [page.relative_to(DOCS).as_posix() for page in pages]
+    listed([name for name in names if f"({name})" not in index])
+
+
 def test_the_readmes_python_lines_say_what_python_says(monkeypatch):
     monkeypatch.chdir(ROOT)
     outcome = doctest.testfile(str(ROOT / "README.md"), module_relative=False, encoding="utf-8")
