@@ -57,10 +57,11 @@ class Above:
 
 
 # Which design tables each geometric result depends on: a changed plane takes over what it may.
+_SURFACES = ("board", "wing", "tail", "stab", "fin", "fuselage")
 _DEPENDS = {
-    "airframe": ("board", "wing", "tail", "stab", "fin", "fuselage", "motor", "propeller", "gear"),
-    "lattice": ("board", "wing", "tail", "stab", "fin", "fuselage", "motor", "propeller", "gear"),
-    "polars": ("board", "wing", "tail", "stab", "fin", "fuselage", "motor", "propeller", "gear", "field"),
+    "airframe": (*_SURFACES, "motor", "propeller", "gear"),
+    "lattice": _SURFACES,
+    "polars": (*_SURFACES, "field"),
     "power": ("motor", "propeller", "controller", "pack", "supply_cutoff", "field"),
 }
 
@@ -72,12 +73,22 @@ class Plane:
         design: The design, SI.
         stock: The stock tables it draws on.
         path: The design file; None when made in memory.
+        learnt: Power train as from labels, and the same after bench readings; None without any.
     """
 
-    def __init__(self, design: Design, stock: Stock, above: Above, *, path: Path | None = None) -> None:
+    def __init__(
+        self,
+        design: Design,
+        stock: Stock,
+        above: Above,
+        *,
+        path: Path | None = None,
+        learnt: tuple[PowerTrain, PowerTrain] | None = None,
+    ) -> None:
         self.design = design
         self.stock = stock
         self.path = path
+        self.learnt = learnt
         self._above = above
 
     def with_values(self, values: Mapping[str, Value]) -> Plane:
@@ -98,7 +109,8 @@ class Plane:
         Example:
             >>> plane.with_values({"pack.position": 0.11}).balance.cg  # doctest: +SKIP
         """
-        changed = Plane(change_design(self.design, values), self.stock, self._above)
+        design = change_design(self.design, values)
+        changed = Plane(design, self.stock, self._above, learnt=self.learnt)
         for name, tables in _DEPENDS.items():
             if name in self.__dict__ and all(
                 getattr(self.design, table) == getattr(changed.design, table) for table in tables
@@ -151,8 +163,11 @@ class Plane:
 
     @cached_property
     def train(self) -> PowerTrain:
-        """Motor, propeller, controller, pack as constants."""
-        return build_train(self.design, self.stock)
+        """Motor, propeller, controller, pack as constants, bench readings taken in."""
+        label = build_train(self.design, self.stock)
+        if self.learnt is None or self.learnt[0] != label:  # readings of other parts teach nothing
+            return label
+        return self.learnt[1]
 
     @cached_property
     def power(self) -> PowerResult:
