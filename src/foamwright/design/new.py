@@ -12,11 +12,13 @@ from foamwright.design.new_sizes import KINDS, POWER, Kind, PowerSize
 from foamwright.design.new_text import (
     AILERON,
     AILERON_PANEL,
+    CARBON_RUN,
     FOLDED,
     NO_SPAR,
     RUDDER_PANELS,
     START,
     STEPPED,
+    TAPE_RUN,
     WEIGH,
 )
 
@@ -25,6 +27,7 @@ LARGEST_SPAN = 2.4  # m; and too weak for more, assumed
 STAB_ASPECT = 3.0  # span over chord, common practice
 FIN_ASPECT = 1.2  # height over mean chord, common practice
 FIN_TAPER = 0.65  # tip over root chord, common practice
+LONG_WING = 7.0  # span over chord from which board alone is too weak, computed for 1.5 m
 _COMMENT = re.compile(r"^(#? ?[a-z_]+ = (?:\"[^\"]*\"|\S+)|\[\[?[a-z.]+\]\]?)\s+(# .*)$")
 
 
@@ -134,6 +137,7 @@ def _said(answers: Answers, kind: Kind, power: PowerSize) -> dict[str, str]:
         "name": _quoted(answers.name.strip()),
         "title": answers.name.strip(),
         "words": kind.words,
+        "level": "returning" if answers.kind in ("sport", "glider") else "beginner",
         "units": answers.units,
         "wind": "5 mph" if answers.units == "inch" else "2.5 m/s",
         "board_mass": WEIGH if mass is None else f'mass = "{_grams(mass)}" # weighed, one sheet',
@@ -170,11 +174,20 @@ def _wing(kind: Kind, span: float, chord: float, say: Say) -> dict[str, str]:
         "aspect": f"{kind.aspect:g}",
         "build": kind.build,
         "section": STEPPED if stepped else FOLDED,
+        "strength": _strength(kind, span, chord, say),
         "spar": NO_SPAR if stepped else f'strips = 2\nstrip_width = "{width}"',
         "position": say(kind.nose * span),
         "nose_share": f"{100 * kind.nose:.0f} %",
-        "pack_position": say(0.4 * kind.nose * span),
+        "pack_position": say(kind.pack * kind.nose * span),
     }
+
+
+def _strength(kind: Kind, span: float, chord: float, say: Say) -> str:
+    if kind.build == "stepped" or span * chord <= POWER[0].largest:
+        return ""
+    if kind.aspect < LONG_WING:
+        return TAPE_RUN
+    return CARBON_RUN.substitute(end=say(0.5 * span / 2))
 
 
 def _tail(kind: Kind, span: float, chord: float, say: Say) -> dict[str, str]:

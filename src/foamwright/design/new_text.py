@@ -21,7 +21,7 @@ temperature = "15 degC"
 wind = "$wind"                # the usual wind; a first flight wants less
 
 [pilot]
-level = "beginner"           # or "returning", "experienced"
+level = "$level" # "beginner", "returning" or "experienced"
 
 [board]
 stock = "light display board"
@@ -42,7 +42,7 @@ $panels
 
 [wing.spar]
 $spar
-
+$strength
 [wing.joint]
 brace = "birch ply 1/8 in"
 tape = "fibre mesh tape"     # over the bottom seam, which opens first
@@ -53,9 +53,9 @@ bands = $bands                    # rubber bands, the last two crossed
 [stab]
 position = "$stab_position"
 span = "$stab_span"
-chord = "$stab_chord"             # area $stab_share of the wing; 20 to 25 % is usual
+chord = "$stab_chord"             # area $stab_share of the wing; 15 to 25 % is usual
 hinge = "65 %"               # elevator 35 % of the chord; 30 to 50 % is usual
-up = "12 deg"                # first flight: 10 to 12 deg
+up = "15 deg"                # enough to hold the stall; less for the first flight
 down = "12 deg"
 stiffener = "bamboo skewer 3 mm"
 
@@ -139,7 +139,7 @@ chord = "$aileron_chord" # 15 to 20 % of the chord
 start = "$aileron_start"
 end = "$aileron_end"
 up = "14 deg" # first flight: 12 to 15 deg
-down = "9 deg" # less down than up, or the nose swings out of the turn
+down = "6 deg" # less down than up, or the nose swings out of the turn
 """
 )
 
@@ -148,3 +148,17 @@ WEIGH = """\
 STEPPED = "steps = [0.5] # one upper layer, on the front half"
 FOLDED = "creases = 2 # 1 to 3; more make a rounder top"
 NO_SPAR = "strips = 0 # the layers carry it"
+TAPE_RUN = """
+[[wing.reinforcement]] # the top paper creases first; a run of tape holds it
+kind = "mesh tape"
+place = "spar top"
+"""
+CARBON_RUN = Template(
+    """
+[[wing.reinforcement]] # a long wing needs more than board where it bends most
+kind = "carbon"
+stock = "carbon tube 6x4 mm"
+place = "spar bottom"
+end = "$end"
+"""
+)
