@@ -17,6 +17,7 @@ from foamwright.design.change import Value, change_design
 from foamwright.flight.analyse import analyse as analyse_flight
 from foamwright.parts.build import build_parts, tray_range
 from foamwright.power.analyse import analyse as analyse_power
+from foamwright.power.bench import carried_over
 from foamwright.power.train import build_train
 from foamwright.shape.airframe import build_airframe
 from foamwright.stock.load import board_of
@@ -165,9 +166,7 @@ class Plane:
     def train(self) -> PowerTrain:
         """Motor, propeller, controller, pack as constants, bench readings taken in."""
         label = build_train(self.design, self.stock)
-        if self.learnt is None or self.learnt[0] != label:  # readings of other parts teach nothing
-            return label
-        return self.learnt[1]
+        return label if self.learnt is None else carried_over(label, self.learnt)
 
     @cached_property
     def power(self) -> PowerResult:
@@ -213,7 +212,7 @@ class Plane:
         return self._above.checks(self)
 
     @cached_property
-    def layout(self) -> Any:
+    def layout(self) -> Any:  # noqa: ANN401 - a type of a room above this floor
         """A quick layout of the board parts on the boards."""
         return self._above.layout(self)
 
@@ -231,7 +230,7 @@ class Plane:
         """
         return self._above.results(self)
 
-    def show(self, path: str | Path | None = None) -> Any:
+    def show(self, path: str | Path | None = None) -> Any:  # noqa: ANN401 - matplotlib stays above
         """Three-view drawing.
 
         Args:
