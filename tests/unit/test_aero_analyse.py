@@ -109,6 +109,12 @@ def test_weak_elevator_limits_the_lift():
     assert nose_heavy.cg_forward > 0.18
 
 
+def test_hopelessly_nose_heavy_is_said():
+    hopeless = result(cg=(0.02, 0.0, 0.0))
+    assert any("mean nothing" in note for note in hopeless.notes)
+    assert math.isfinite(hopeless.stall_speed)
+
+
 def test_vee_tail():
     vee = result(trainer(vee=math.radians(35.0), tail_span=0.46))
     assert vee.derivatives.yaw_beta > 0.0

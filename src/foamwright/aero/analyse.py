@@ -19,6 +19,7 @@ from foamwright.aero.second import tail_volume
 from foamwright.aero.sections import SectionPolars
 from foamwright.aero.setting import TRIM_RATIO, Setting, setting_of
 from foamwright.aero.trim import (
+    LEAST_LIFT,
     MARGIN_AFT,
     Slopes,
     StallTrim,
@@ -212,6 +213,11 @@ def _notes(
     if held.limited:
         notes.append(
             "Full up elevator is reached before the wing stalls: it sets the largest lift."
+        )
+    if held.lift <= LEAST_LIFT:
+        notes.append(
+            "So nose-heavy that full up elevator holds no useful flight: speeds and drag are given "
+            f"for a lift coefficient of {LEAST_LIFT} and mean nothing; move the CG aft first."
         )
     if abs(held.tail_lift) > 0.75:
         notes.append(

@@ -17,6 +17,7 @@ GROUND_DOWNWASH = (
 )
 FLARE_SHARE = 0.8  # of the largest lift held in the flare: touch-down at 1.12 Vs; common practice
 MARGIN_AFT = 0.05  # least static margin, the rear end of the CG range; common practice
+LEAST_LIFT = 0.2  # below it full up elevator holds no useful flight; the notes say so
 STEP = 0.01  # rad, for slopes
 
 
@@ -256,12 +257,13 @@ def stall_trim(setting: Setting, stall: WingStall) -> StallTrim:
     found = setting.control("elevator")
     travel = found[1].up if found else 0.0
     need = -s.pitch / s.pitch_elevator if s.pitch_elevator else 0.0
-    limited = need < -travel - 1e-9
+    limited = need < -travel - 1e-9 and s.pitch_alpha < 0.0
     if limited:
         # Full up elevator balances at a smaller angle than the stall's.
         alpha = stall.alpha - (s.pitch - s.pitch_elevator * travel) / s.pitch_alpha
         lift = s.lift + s.lift_alpha * (alpha - stall.alpha) - s.lift_elevator * travel
         need = -travel
+        lift = max(lift, LEAST_LIFT)
     else:
         lift = s.lift + s.lift_elevator * need
     x, chord = setting.response.cg[0], setting.wing.mean_chord
