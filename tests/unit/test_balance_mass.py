@@ -5,6 +5,7 @@ import shapely
 
 from foamwright.balance.mass import balance_of, ballast_for, mass_of, pack_position_for, tip_ballast
 from foamwright.balance.moments import flat_moments
+from foamwright.balance.sample import sample_balance
 from foamwright.core.bands import Band
 from foamwright.core.errors import ModelError
 from foamwright.parts.model import Facet, Item, Part, PartsList, Source
@@ -110,3 +111,16 @@ def test_what_cannot_be_said():
         pack_position_for(plane, rest, cg_x=0.2)
     with pytest.raises(ModelError, match="moves nothing"):
         ballast_for(plane, cg_x=0.2, at=0.2)
+
+
+def test_sampled_builds():
+    own = (item("a", 30, (0, 0, 0), spread=0.1), item("b", 60, (1, 0, 0), spread=0.05))
+    builds = sample_balance(PartsList((), own), seed=4)
+    # 3 g each, one in ten outside: 90 g +- 3 g * sqrt(2) / 1.2816.
+    assert builds.mass.mean() == pytest.approx(0.09, rel=1e-3)
+    assert builds.mass.std() == pytest.approx(0.003 * 2**0.5 / 1.28155, rel=0.03)
+    # CG at 0.667 m; a's 3 g are 2 g m away, b's 1 g m: variance shares 4 : 1.
+    assert dict(builds.narrowed)["a"] == pytest.approx(1 - (1 / 5) ** 0.5)
+    assert builds.narrowed[0][0] == "a"
+    assert builds.share(0.0, 1.0) == 1.0
+    assert (builds.cg_x == sample_balance(PartsList((), own), seed=4).cg_x).all()

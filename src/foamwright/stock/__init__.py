@@ -1,1 +1,1 @@
-"""What is sold: boards, papers, woods, glues, tapes, motors, packs, propellers; low / typical / high each."""
+"""What is sold: boards, papers, woods, glues, tapes, motors, packs; low / typical / high each."""

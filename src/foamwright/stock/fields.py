@@ -237,6 +237,29 @@ def to_si(value: object, dimension: str) -> float:
     raise ValueError(f"a text with a number and one of the units {units}")
 
 
+def nearest(word: str, names: list[str]) -> str:
+    """A question that names the nearest right word.
+
+    Args:
+        word: As written. [-]
+        names: What there is. [-]
+
+    Returns:
+        The question; empty when nothing is near.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> nearest("lenght", ["length", "width"])
+        'Did you mean "length"?'
+    """
+    import difflib  # only a mistake needs it
+
+    near = difflib.get_close_matches(word, names, n=1, cutoff=0.4)
+    return f'Did you mean "{near[0]}"?' if near else ""
+
+
 def _by_core(value: str, dimension: str) -> float:
     from foamwright.core.errors import FoamwrightError
     from foamwright.core.units import parse  # only inches, ounces and the like need it
@@ -248,10 +271,7 @@ def _by_core(value: str, dimension: str) -> float:
 
 
 def known(*bands: Band) -> bool:
-    """Whether somebody has given all these figures.
-
-    Args:
-        bands: Figures from stock. [any]
+    """Whether somebody has given all these figures from stock.
 
     Returns:
         False when one of them is missing.

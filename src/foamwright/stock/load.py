@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError, DesignErrors
+from foamwright.stock.bench import BoardChoice, board_of
 from foamwright.stock.fields import (
     CLASSES,
     MISSING,
@@ -18,10 +19,11 @@ from foamwright.stock.fields import (
     Entry,
     dimension_of,
     known,
+    nearest,
     to_si,
 )
 from foamwright.stock.lookup import find
-from foamwright.stock.model import BoardStock, Stock
+from foamwright.stock.model import Stock
 
 if TYPE_CHECKING:
     from _collections_abc import dict_items, dict_values
@@ -32,40 +34,6 @@ TABLES = Path(__file__).parent / "tables"
 HEADER = re.compile(r'^\["([^"]+)"\]\s*$', re.M)
 NO_SOURCE = "assumed"
 LARGEST_FILE = 1_000_000  # bytes; a stock file is some kilobytes
-
-
-class BoardChoice(Protocol):
-    """The design's [board] table, as far as stock must know it."""
-
-    @property
-    def stock(self) -> str:
-        """Name in stock."""
-        ...
-
-    @property
-    def length(self) -> float:
-        """Of a whole sheet [m]."""
-        ...
-
-    @property
-    def width(self) -> float:
-        """Of a whole sheet [m]."""
-        ...
-
-    @property
-    def mass(self) -> float | None:
-        """Weighed mass of one whole sheet [kg]."""
-        ...
-
-    @property
-    def thickness(self) -> float | None:
-        """Measured [m]."""
-        ...
-
-    @property
-    def papers(self) -> str:
-        """What is left on: "both", "one peeled", "both peeled"."""
-        ...
 
 
 class Table(dict[str, Any]):
@@ -134,7 +102,7 @@ def _fields(table: str, raw: Mapping[str, Any]) -> tuple[dict[str, Any], list[Fa
             continue
         dimension = dimension_of(table, key)
         if dimension is None:
-            fix = _nearest(key, names) or f"Keys are {', '.join(names)}."
+            fix = nearest(key, names) or f"Keys are {', '.join(names)}."
             faults.append((key, "unknown", "this table has no such key", fix))
             continue
         source = str(raw.get(f"{key}_source", raw.get("source", NO_SOURCE)))
@@ -143,14 +111,6 @@ def _fields(table: str, raw: Mapping[str, Any]) -> tuple[dict[str, Any], list[Fa
         except ValueError as error:
             faults.append((key, _shown(value), f"it must be {error}", ""))
     return values, faults
-
-
-def _nearest(word: str, names: list[str]) -> str:
-    """A question that names the nearest right word; empty when none is near."""
-    import difflib  # only a mistake needs it
-
-    near = difflib.get_close_matches(word, names, n=1, cutoff=0.4)
-    return f'Did you mean "{near[0]}"?' if near else ""
 
 
 def _shown(value: object) -> str:
@@ -225,7 +185,7 @@ def _with_own(stock: Stock, file: Path) -> Stock:
     added: dict[str, dict[str, Any]] = {}
     for table, entries in raw.items():
         if table not in CLASSES or not isinstance(entries, dict):
-            fix = _nearest(table, list(CLASSES))
+            fix = nearest(table, list(CLASSES))
             allowed = f"sections are {', '.join(CLASSES)}"
             where = (file.name, _line(text, table, "", ""))
             errors.append(DesignError("", f"section [{table}]", allowed, fix, *where))
@@ -258,7 +218,7 @@ def _own_entry(stock: Stock, table: str, name: str, entry: object) -> tuple[Any,
     base_name = raw.get("like", name)
     shipped: Mapping[str, Any] = getattr(stock, table)
     if "like" in raw and base_name not in shipped:
-        fix = _nearest(str(base_name), list(shipped))
+        fix = nearest(str(base_name), list(shipped))
         faults.append(("like", f'"{base_name}"', "no such entry ships with the tool", fix))
     if base_name in shipped:
         return (None if faults else replace(shipped[base_name], name=name, **values)), faults
@@ -330,63 +290,6 @@ def _line(text: str, table: str, name: str, key: str) -> int:
         elif heading and key and re.match(rf"[\"']?{re.escape(key)}[\"']?\s*=", bare):
             return number
     return heading
-
-
-def board_of(board: BoardChoice, stock: Stock) -> BoardStock:
-    """The board on the bench: the stock entry with what was weighed, measured and peeled.
-
-    Areal mass = weighed mass / (length * width), less one paper for every side peeled. A weighed or
-    measured figure replaces its band. The paper's band is not added: a heavy sheet has heavy paper.
-
-    Args:
-        board: The design's [board] table. [-]
-        stock: The stock tables. [-]
-
-    Returns:
-        The board as it is used; areal mass is what is left after peeling.
-
-    Raises:
-        DesignError: No such board, or a weighed mass that cannot be.
-
-    Source:
-        Definition; reproduced in tests/validation/test_board_mass.py.
-
-    Example:
-        >>> from types import SimpleNamespace
-        >>> sheet = SimpleNamespace(
-        ...     stock="light display board", length=0.762, width=0.508,
-        ...     mass=0.115, thickness=0.0048, papers="both",
-        ... )
-        >>> round(board_of(sheet, load_stock()).areal_mass.typical, 4)
-        0.2971
-    """
-    sold = stock.boards.get(board.stock)
-    if sold is None:
-        near = _nearest(board.stock, list(stock.boards))
-        fix = near or "Add it to a stock.toml beside the design."
-        raise DesignError("board.stock", f'"{board.stock}"', "no such board in stock", fix)
-    areal, thickness = sold.areal_mass, sold.thickness
-    if board.mass is not None:
-        areal = Band.exact(board.mass / (board.length * board.width), "weighed")
-    if board.thickness is not None:
-        thickness = Band.exact(board.thickness, "measured")
-    peeled = {"both": 0, "one peeled": 1, "both peeled": 2}[board.papers]
-    off = peeled * sold.paper_areal_mass.typical
-    if areal.low - off <= 0.0:
-        raise DesignError(
-            "board.mass",
-            f"{1000 * (board.mass or 0.0):.0f} g a sheet",
-            f"the papers alone weigh {1000 * off:.0f} g/m2",
-            "Weigh a whole sheet, both papers on, as it is bought.",
-        )
-    left = Band(areal.low - off, areal.typical - off, areal.high - off, areal.source)
-    return replace(
-        sold,
-        length=board.length,
-        width=board.width,
-        thickness=thickness,
-        areal_mass=left,
-    )
 
 
 def stock_names(stock: Stock) -> dict[str, tuple[str, ...]]:

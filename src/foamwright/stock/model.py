@@ -1,4 +1,4 @@
-"""Stock entries, typed. Names are generic; every figure carries low / typical / high and a source."""
+"""Stock entries, typed. Generic names; every figure has low / typical / high and a source."""
 
 from dataclasses import dataclass
 

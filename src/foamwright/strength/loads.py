@@ -24,7 +24,7 @@ def mass_ratio(wing_loading: float, *, density: float, chord: float, lift_slope:
         Mass ratio. [-]
 
     Source:
-        [CFR23] 23.341(c); reproduced in tests/validation/test_load_factors.py.
+        [CFR-23] 23.341(c); reproduced in tests/validation/test_load_factors.py.
 
     Example:
         >>> round(mass_ratio(2.6247, density=1.225, chord=0.1905, lift_slope=4.4), 3)
@@ -46,7 +46,7 @@ def gust_alleviation(ratio: float) -> float:
         Written for manned planes; small mass ratios extrapolate.
 
     Source:
-        [CFR23] 23.341(c).
+        [CFR-23] 23.341(c).
 
     Example:
         >>> round(gust_alleviation(5.11236), 4)
@@ -80,7 +80,7 @@ def gust_load_factor(
         Load factor. [-]
 
     Source:
-        [CFR23] 23.341(c); reproduced in tests/validation/test_load_factors.py.
+        [CFR-23] 23.341(c); reproduced in tests/validation/test_load_factors.py.
 
     Example:
         >>> round(gust_load_factor(
@@ -145,7 +145,7 @@ def certified_load_factor(weight_lb: float) -> float:
         Load factor. [-]
 
     Source:
-        [CFR23] 23.337(a)(1) (from memory).
+        [CFR-23] 23.337(a)(1) (from memory).
 
     Example:
         >>> certified_load_factor(2650.0)

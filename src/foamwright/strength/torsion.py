@@ -83,7 +83,7 @@ def rectangle_factor(ratio: float) -> float:
         Factor. [-]
 
     Source:
-        [TIMOSHENKO-GOODIER] art. 109; reproduced in tests/validation/test_torsion.py.
+        [GOODIER] art. 109; reproduced in tests/validation/test_torsion.py.
 
     Example:
         >>> round(rectangle_factor(2.0), 4)
@@ -111,7 +111,7 @@ def laminate_torsion(
         Much wider than thick; foam stiff enough in shear to keep the papers together.
 
     Source:
-        Plate twist, G J = 4 D66 b; [TIMOSHENKO-GOODIER].
+        Plate twist, G J = 4 D66 b; [GOODIER].
 
     Example:
         >>> round(laminate_torsion(0.1, shear_modulus=1.5e9, face_thickness=0.13e-3,
