@@ -4,10 +4,17 @@ from pathlib import Path
 
 from foamwright.checks.results import results_of
 from foamwright.checks.run import run_checks
+from foamwright.core.air import air_at
 from foamwright.design.load import raise_unknown_stock, read_design
+from foamwright.design.model import Design
 from foamwright.plane import Above, Plane
+from foamwright.power.bench import learn_from_bench
+from foamwright.power.model import PowerTrain
+from foamwright.power.train import build_train
+from foamwright.readings import bench_file, load_readings
 from foamwright.sheets.draft import layout_of
 from foamwright.stock.load import load_stock, stock_names
+from foamwright.stock.model import Stock
 
 STOCK_FILE = "stock.toml"  # the builder's own stock, beside the design
 
@@ -22,10 +29,20 @@ def _drawing(plane: Plane, path: Path | None) -> object:
 ABOVE = Above(checks=run_checks, layout=layout_of, drawing=_drawing, results=results_of)
 
 
+def _learnt(design: Design, stock: Stock, file: Path) -> tuple[PowerTrain, PowerTrain] | None:
+    """The power train before and after the bench readings kept beside the design."""
+    if not bench_file(file).exists():
+        return None
+    label = build_train(design, stock)
+    air = air_at(design.field.altitude, design.field.temperature)
+    return label, learn_from_bench(label, load_readings(file), density=air.density).train
+
+
 def load(path: str | Path) -> Plane:
     """Open a design file as a plane.
 
-    A `stock.toml` beside the design file adds to the stock and replaces entries of the same name.
+    A `stock.toml` beside the design file adds to the stock and replaces entries of the same name;
+    a `NAME.bench.toml` holds bench readings that sharpen motor, propeller and pack.
 
     Args:
         path: The design file. [-]
@@ -49,4 +66,4 @@ def load(path: str | Path) -> Plane:
     own = file.parent / STOCK_FILE
     stock = load_stock(own if own.exists() else None)
     raise_unknown_stock(loaded, stock_names(stock))
-    return Plane(loaded.design, stock, ABOVE, path=file)
+    return Plane(loaded.design, stock, ABOVE, path=file, learnt=_learnt(loaded.design, stock, file))

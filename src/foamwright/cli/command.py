@@ -1,11 +1,13 @@
-"""The `foamwright` command and its six verbs. Modules of a verb import their rooms when it runs."""
+"""The `foamwright` command and its verbs. Modules of a verb import their rooms when it runs."""
 
 import click
 
 from foamwright import __version__
+from foamwright.cli.bench import bench
 from foamwright.cli.check import check
 from foamwright.cli.new import new
 from foamwright.cli.parts import parts
+from foamwright.cli.prop import prop
 from foamwright.cli.sheets import sheets
 from foamwright.cli.show import show
 from foamwright.cli.stock import stock
@@ -29,5 +31,5 @@ def foamwright() -> None:
     """From one design file to a checked foam-board plane and its full-size cut sheets."""
 
 
-for _verb in (new, check, sheets, parts, show, stock):
+for _verb in (new, check, prop, bench, sheets, parts, show, stock):
     foamwright.add_command(_verb)

@@ -102,7 +102,7 @@ def band_of_varied(values: np.ndarray) -> Band:
         values: Answers in the order of varied_circuit. [any]
 
     Returns:
-        Band.
+        Band. [any]
 
     Source:
         First-order propagation of independent errors.

@@ -26,7 +26,7 @@ REST_ERROR = 0.1  # V per cell, of the rest voltage when it is not read; assumed
 PART_THROTTLE_ERROR = 0.06  # more on the current below full throttle, [BENCH-5IN] scatter
 EXACT = 0.005  # spread given to a constant that the builder typed as measured
 CONTRADICTS = 3.0  # standard deviations
-ROUNDS = 6
+ROUNDS = 4
 NUDGE = 1e-4
 MOTOR = ("kv", "resistance", "no_load_current")
 PACK = 3  # place of the pack's resistance; the propeller's parameters follow
@@ -156,6 +156,32 @@ def learn_from_bench(
         thrust_band=_band(middle[0], left[0]),
         current_band=_band(middle[1], left[1]),
         advice=_advice(train, state, covariance, full=full, density=density),
+    )
+
+
+def carried_over(train: PowerTrain, learnt: tuple[PowerTrain, PowerTrain]) -> PowerTrain:
+    """What was learnt of one train, carried over to another for the parts that are the same.
+
+    Args:
+        train: As from labels and stock.
+        learnt: The train of the bench run as from labels and stock, and after the readings. [-]
+
+    Returns:
+        The train with motor, propeller and pack as learnt where their labels agree.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> carried_over(train, (train, learnt_train)) == learnt_train  # doctest: +SKIP
+        True
+    """
+    label, after = learnt
+    return replace(
+        train,
+        motor=after.motor if train.motor == label.motor else train.motor,
+        propeller=after.propeller if train.propeller == label.propeller else train.propeller,
+        pack=after.pack if train.pack == label.pack else train.pack,
     )
 
 
@@ -372,5 +398,5 @@ def _advice(
     return tuple(
         f"{words}: narrows the band of thrust and current by {100 * gain:.0f} %"
         for gain, words in gains
-        if gain > 0.02
+        if gain > 0.05
     )

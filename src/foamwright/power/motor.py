@@ -7,7 +7,7 @@ from foamwright.core.errors import ModelError
 from foamwright.power.model import MotorConstants
 
 RPM_PER_RADIAN = 30.0 / math.pi
-WARM_FACTOR = (1.0, 1.5, 2.4)  # [BENCH-FIT] bench resistance over catalogue regression, 7 motors
+WARM_FACTOR = (1.0, 1.5, 2.4)  # [BENCH-5IN] bench resistance over catalogue regression, 7 motors
 REGRESSION_SPREAD = 0.2  # rms of both regressions over 51 outrunners
 LIMIT_SPREAD = 0.16  # rms of the current-limit regression
 REGRESSION_SOURCE = "regression on 51 catalogue outrunners; bench factor 1.0-2.4"

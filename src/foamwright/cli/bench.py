@@ -1,0 +1,172 @@
+"""`foamwright bench`: take readings of a wattmeter, a tachometer and a kitchen scale."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from foamwright.cli.prop import CAUTION
+from foamwright.cli.reading import FILE, open_plane
+
+if TYPE_CHECKING:
+    from foamwright.power.bench import BenchResult, Compared
+    from foamwright.power.model import PowerTrain
+
+FAILS = 1
+
+SHOWN = {"voltage": ("V", 1.0), "current": ("A", 1.0), "speed": ("rpm", 9.549296585513721),
+         "thrust": ("g of pull", 1000.0 / 9.80665)}  # fmt: skip
+QUESTIONS = {
+    "volts": "Volts under load, such as 11.2 V (Enter: not read)",
+    "amps": "Amps, such as 14 A (Enter: not read)",
+    "rpm": "Rpm, such as 8200 (Enter: not read)",
+    "thrust": "Pull on the scale, such as 620 g (Enter: not read)",
+    "rest": "Volts just before, motor off, such as 12.5 V (Enter: not read)",
+}
+
+
+def _asked() -> dict[str, str]:
+    """Ask on the terminal; Enter leaves a figure out."""
+    said: dict[str, str] = {}
+    for key, question in QUESTIONS.items():
+        answer: str = click.prompt(question, default="", show_default=False, err=True)
+        if answer.strip():
+            said[key] = answer.strip()
+    return said
+
+
+def learnt_text(before: PowerTrain, result: BenchResult) -> str:
+    """What the readings taught, for people.
+
+    Args:
+        before: The train as from labels and stock. [-]
+        result: What was learnt. [-]
+
+    Returns:
+        Lines. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> learnt_text(train, result)  # doctest: +SKIP
+    """
+    from foamwright.cli.table import paragraph, table
+
+    rows = [_compared(item) for item in result.compared]
+    head = ["reading", "figure", "read", "model before", "model after", "surprise"]
+    text = [table(rows, head=head, right="rlrrrr")]
+    text += ["", *(paragraph(words, first="! ", indent="  ") for words in result.contradictions)]
+    text += [table(_constants(before, result), head=["", "before (band)", "after (band)"])]
+    thrust, amps = result.thrust_band, result.current_band
+    text.append(
+        f"\nFull throttle, full pack: {thrust.typical:.1f} N ({thrust.low:.1f} to "
+        f"{thrust.high:.1f} N), {amps.typical:.1f} A ({amps.low:.1f} to {amps.high:.1f} A)."
+    )
+    if result.advice:
+        text.append("What to read next:")
+        text += [f"  {words}" for words in result.advice[:3]]
+    return "\n".join(text)
+
+
+def _compared(item: Compared) -> list[str]:
+    unit, factor = SHOWN[item.name]
+    figures = [f"{factor * value:.4g}" for value in (item.read, item.before, item.after)]
+    return [str(item.reading + 1), unit, *figures, f"{item.surprise:+.1f}"]
+
+
+def _constants(old: PowerTrain, result: BenchResult) -> list[list[str]]:
+    new = result.train
+    rows: list[list[str]] = []
+    for words, unit, factor, was, now in (
+        ("motor Kv", "Kv", 9.549296585513721, old.motor.kv, new.motor.kv),
+        ("motor resistance", "mohm", 1000.0, old.motor.resistance, new.motor.resistance),
+        ("motor no-load current", "A", 1.0, old.motor.no_load_current, new.motor.no_load_current),
+        ("pack resistance", "mohm", 1000.0, old.pack.resistance, new.pack.resistance),
+    ):
+        cells = [
+            f"{factor * band.typical:.4g} {unit} "
+            f"({factor * band.low:.4g} to {factor * band.high:.4g})"
+            for band in (was, now)
+        ]
+        rows.append([words, *cells])
+    for words, name in (("thrust", "thrust"), ("power", "power")):
+        was, now = (getattr(p.propeller, f"{name}_spread") for p in (old, new))
+        scale = getattr(new.propeller, f"{name}_scale")
+        rows.append(
+            [f"propeller {words}", f"x 1.00 +- {100 * was:.0f} %",
+             f"x {scale:.2f} +- {100 * now:.0f} %"]
+        )  # fmt: skip
+    return rows
+
+
+@click.command(short_help="Take in readings of a bench run.")
+@click.argument("file", type=FILE)
+@click.option("--volts", help="At the pack under load, such as '11.2 V'.")
+@click.option("--amps", help="From the pack, such as '14 A'.")
+@click.option("--rpm", help="Of the propeller, such as 8200.")
+@click.option("--thrust", help="On the scale, such as '620 g', or as a force, '6 N'.")
+@click.option("--throttle", help="Share of full throttle, such as '60 %'.  [default: full]")
+@click.option("--rest", help="Of the pack just before, motor off, such as '12.5 V'.")
+@click.option("--no-propeller", is_flag=True, help="Run without the propeller.")
+@click.option("--try", "trial", is_flag=True, help="Show what it would teach; keep nothing.")
+@click.option("--keep", "force", is_flag=True, help="Keep a reading that contradicts the others.")
+def bench(  # noqa: PLR0913 - a command has as many arguments as options
+    file: Path,
+    volts: str | None,
+    amps: str | None,
+    rpm: str | None,
+    thrust: str | None,
+    throttle: str | None,
+    rest: str | None,
+    no_propeller: bool,
+    trial: bool,
+    force: bool,
+) -> int:
+    """Take in one reading of a bench run: any of volts, amps, rpm and thrust.
+
+    Readings are kept in NAME.bench.toml beside the design; each sharpens motor, propeller and pack.
+    Without any figure it asks for them on a terminal, and elsewhere shows what was learnt so far.
+    """
+    from foamwright.cli.table import paragraph
+    from foamwright.power.bench import learn_from_bench
+    from foamwright.power.train import build_train
+    from foamwright.readings import add_reading, load_readings, reading_of
+
+    click.echo(paragraph(CAUTION, first="Cautions: ", indent="  ") + "\n")
+    plane = open_plane(file)
+    said: dict[str, object] = {
+        key: value
+        for key, value in zip(
+            ("volts", "amps", "rpm", "thrust", "rest", "throttle"),
+            (volts, amps, rpm, thrust, rest, throttle),
+            strict=True,
+        )
+        if value is not None
+    }
+    if not said and sys.stdin.isatty():
+        said.update(_asked())
+    if said and no_propeller:
+        said["propeller"] = False
+    kept = load_readings(file)
+    readings = [*kept, reading_of(said)] if said else list(kept)
+    if not readings:
+        click.echo(
+            "No reading is kept yet. The figures that help most: volts and amps at full throttle."
+        )
+        return 0
+    before = build_train(plane.design, plane.stock)
+    result = learn_from_bench(before, readings, density=plane.air.density)
+    click.echo(learnt_text(before, result))
+    if said and result.contradictions and not (trial or force):
+        click.echo("Not kept, because it contradicts; --keep keeps it all the same.")
+        return FAILS
+    if said and not trial:
+        from datetime import date
+
+        written = add_reading(file, {"when": date.today().isoformat(), **said})  # noqa: DTZ011 - the builder's day
+        click.echo(f"kept in {written}")
+    return 0

@@ -1,0 +1,242 @@
+"""`foamwright prop`: which propeller, pack or motor suits this plane, and what each gives."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from foamwright.cli.reading import FILE, open_plane, refuse_to_overwrite
+
+if TYPE_CHECKING:
+    from foamwright.flight.choice import Option, Ranked
+    from foamwright.plane import Plane
+    from foamwright.power.model import PowerTrain
+
+AIMS = ("balance", "launch", "climb", "endurance", "amps")
+SHOWN = 12  # rows without --all
+DRAWN = (".svg", ".png", ".pdf")
+CAUTION = (
+    "Propeller last, and off for all other work with a pack connected. For a run on the bench hold "
+    "the plane fast, stand behind the disc with others out of its plane, start from closed "
+    "throttle. Charge LiPo packs attended, on something that cannot burn. The makers' instructions "
+    "and your club's rules come first."
+)
+
+
+def _options(
+    plane: Plane, train: PowerTrain, what: str, have: tuple[str, ...]
+) -> tuple[Option, ...]:
+    from foamwright.flight.candidates import motor_options, pack_options, propeller_options
+
+    balance = plane.balance
+    mass = balance.all_up_mass
+    if what == "packs":
+        return pack_options(
+            train,
+            mass,
+            cg=balance.cg[0],
+            place=plane.design.pack.position,
+            tray=(balance.pack_front, balance.pack_back),
+            rating=plane.design.pack.discharge_rating,
+        )
+    if what == "motors":
+        return motor_options(train, mass, motors=plane.stock.motors)
+    return propeller_options(train, mass, names=have)
+
+
+def _rank(plane: Plane, options: tuple[Option, ...], aim: str) -> tuple[Ranked, ...]:
+    from foamwright.flight.choice import rank_options
+
+    return rank_options(
+        options,
+        plane.aero,
+        mass=plane.balance.all_up_mass,
+        density=plane.air.density,
+        wheels=plane.design.gear is not None,
+        aim=aim,  # pyright: ignore[reportArgumentType]
+    )
+
+
+def _best_of_motor(rows: tuple[Ranked, ...]) -> tuple[Ranked, ...]:
+    """The best propeller of each motor, in the order of rank."""
+    seen: set[str] = set()
+    best: list[Ranked] = []
+    for row in rows:
+        motor = row.name.split(" + ")[0]
+        if motor not in seen:
+            seen.add(motor)
+            best.append(row)
+    return tuple(best)
+
+
+def ranked_table(plane: Plane, rows: tuple[Ranked, ...], *, show_all: bool) -> str:
+    """The ranking as a table, and below it why the others fall out.
+
+    Args:
+        plane: The plane. [-]
+        rows: Best first. [-]
+        show_all: Whether every row is shown. [-]
+
+    Returns:
+        Lines. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> ranked_table(plane, rows, show_all=False)  # doctest: +SKIP
+    """
+    from foamwright.cli.table import paragraph, table
+
+    good = [row for row in rows if not row.faults]
+    bad = [row for row in rows if row.faults]
+    shown = good if show_all else good[:SHOWN]
+    head = ["", "thrust/weight", "amps (band)", "of", "climb", "top", "level", "flies", "mass"]
+    if any(row.place is not None for row in rows):
+        head.append("pack at")
+    text = [table([_cells(plane, row) for row in shown], head=head, right="lrrrrrrrrr")]
+    if not good:
+        text = ["None of them suits this plane as it is."]
+    if len(good) > len(shown):
+        text.append(f"and {len(good) - len(shown)} more that would do (--all shows them)")
+    if any(row.extrapolated for row in shown):
+        text.append("* outside the measured propellers: extrapolated, the band is wider")
+    if bad:
+        text.append("\nFall out:")
+        text += [
+            paragraph(f"{row.name}: {'; '.join(row.faults)}", first="  ", indent="    ")
+            for row in (bad if show_all else bad[:SHOWN])
+        ]
+    if len(bad) > SHOWN and not show_all:
+        text.append(f"  and {len(bad) - SHOWN} more")
+    return "\n".join(text)
+
+
+def _cells(plane: Plane, row: Ranked) -> list[str]:
+    from foamwright.core.units import format_value
+
+    units = plane.design.units
+
+    def speed(value: float) -> str:
+        return format_value(value, "speed", units)
+
+    stick = "cannot" if row.level_stick is None else f"{100 * row.level_stick:.0f} %"
+    cells = [
+        row.name + ("*" if row.extrapolated else ""),
+        f"{row.thrust_weight:.2f}",
+        f"{row.current:.1f} ({row.current_band.low:.0f}-{row.current_band.high:.0f})",
+        f"{row.current_limit:.0f} A",
+        speed(row.climb_rate),
+        speed(row.top_speed),
+        stick,
+        f"{row.endurance / 60.0:.0f} min",
+        format_value(row.mass, "mass", units),
+    ]
+    if row.place is not None:
+        cells.append(format_value(row.place, "length", units))
+    return cells
+
+
+def mission_lines(plane: Plane, train: PowerTrain) -> str:
+    """A flight by legs, what goes back in, the first-flight timer, and how warm parts get.
+
+    Args:
+        plane: The plane. [-]
+        train: Its power train. [-]
+
+    Returns:
+        Lines. [-]
+
+    Source:
+        foamwright.flight.mission, foamwright.power.heat.
+
+    Example:
+        >>> mission_lines(plane, train)  # doctest: +SKIP
+    """
+    from foamwright.core.errors import ModelError
+    from foamwright.flight.mission import fly_mission
+    from foamwright.power.heat import heat_at, heat_words
+    from foamwright.power.many import static_of_many
+
+    density = plane.air.density
+    lines: list[str] = []
+    try:
+        flight = fly_mission(plane.aero, train, plane.balance.all_up_mass, density=density)
+        legs = ", ".join(
+            f"{leg.name} {leg.duration / 60.0:.1f} min at {leg.current:.1f} A"
+            for leg in flight.legs
+        )
+        lines = [
+            f"A flight with what is in the file: {legs}; {flight.duration / 60.0:.0f} min in all. "
+            f"The charger puts back about {flight.charge_back / 3.6:.0f} mAh; a rested cell shows "
+            f"{flight.rest_cell_voltage:.2f} V.",
+            f"First flight: timer {flight.first_timer / 60.0:.1f} min, level flight near "
+            f"{100 * flight.first_stick:.0f} % of the stick.",
+            *flight.notes,
+        ]
+    except ModelError as error:
+        lines.append(f"A flight with what is in the file is not possible: {error}")
+    amps = float(static_of_many([train], density).current[0, 0])
+    air = max(plane.design.field.temperature, 298.15)
+    warm = "; ".join(heat_words(part) for part in heat_at(train, amps, air_temperature=air))
+    lines.append(f"Full throttle held: {warm}. A closed nose without an outlet is worse.")
+    return "\n".join(_wrapped(line) for line in lines)
+
+
+def _wrapped(line: str) -> str:
+    from foamwright.cli.table import paragraph
+
+    return paragraph(line)
+
+
+@click.command(short_help="Rank propellers, packs or motors for the plane.")
+@click.argument("file", type=FILE)
+@click.option("--have", multiple=True, metavar="NAME",
+              help="A propeller on your bench, such as 'electric 9x6'; may be repeated.  "
+              "[default: all in stock]")  # fmt: skip
+@click.option("--packs", "what", flag_value="packs", help="Rank packs instead of propellers.")
+@click.option("--motors", "what", flag_value="motors", help="Rank motors instead of propellers.")
+@click.option("--by", "aim", type=click.Choice(AIMS), default="balance",
+              help="What to rank by.  [default: balance of all]")  # fmt: skip
+@click.option("--all", "show_all", is_flag=True, help="Show every row.")
+@click.option("--plot", type=FILE, help="Picture of thrust, drag, current and endurance to write: "
+              ".svg, .png or .pdf.")  # fmt: skip
+@click.option("--overwrite", is_flag=True, help="Replace a picture that is there already.")
+def prop(
+    file: Path,
+    have: tuple[str, ...],
+    what: str | None,
+    aim: str,
+    show_all: bool,
+    plot: Path | None,
+    overwrite: bool,
+) -> int:
+    """Rank the propellers for this plane by launch thrust, climb, endurance and amps.
+
+    Says why each falls out. The same for packs and motors. Bench readings kept beside the design
+    are used.
+    """
+    from foamwright.cli.table import paragraph
+
+    if plot is not None:
+        if plot.suffix.lower() not in DRAWN:
+            message = f"'{plot}' ends in '{plot.suffix}'; a picture ends in {', '.join(DRAWN)}."
+            raise click.BadParameter(message, param_hint="--plot")
+        refuse_to_overwrite(plot, overwrite)
+    plane = open_plane(file)
+    train = plane.train
+    if plane.learnt is not None:
+        click.echo("Bench readings kept beside the design are used.\n")
+    rows = _rank(plane, _options(plane, train, what or "propellers", have), aim)
+    if what == "motors":
+        rows = _best_of_motor(rows)
+    click.echo(ranked_table(plane, rows, show_all=show_all))
+    click.echo("\n" + mission_lines(plane, train))
+    if plot is not None:
+        from foamwright.sheets.performance_picture import draw_performance
+
+        click.echo(f"wrote {draw_performance(plane, train, plot)}")
+    click.echo(paragraph(CAUTION, first="Cautions: ", indent="  "))
+    return 0

@@ -1,0 +1,176 @@
+"""Bench readings kept beside the design file, and a power train that has learnt from them.
+
+They stand in `NAME.bench.toml` beside `NAME.toml`: a person may read it, mend it, or throw it away.
+"""
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from foamwright.core.errors import DesignError
+from foamwright.core.files import read_text, write_atomically
+from foamwright.core.units import UnitError, parse
+from foamwright.power.bench import Reading
+
+RPM = 3.141592653589793 / 30.0
+DIMENSIONS = {"volts": "voltage", "amps": "current", "thrust": "force", "rest": "voltage"}
+NAMES = {"volts": "voltage", "amps": "current", "thrust": "thrust", "rest": "rest_voltage"}
+GRAVITY = 9.80665  # m/s², standard gravity; a kitchen scale shows grams
+KEYS = ("when", "volts", "amps", "rpm", "thrust", "throttle", "rest", "propeller")
+HEAD = (
+    "# Bench readings, added by `foamwright bench`: the plane held still, air not moving.\n"
+    "# A reading that was wrong may be taken out by hand.\n"
+)
+
+
+def bench_file(design_file: Path) -> Path:
+    """Where the readings of a design stand.
+
+    Args:
+        design_file: Its design file. [-]
+
+    Returns:
+        The path.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> bench_file(Path("cob.toml")).name
+        'cob.bench.toml'
+    """
+    return design_file.with_name(f"{design_file.stem}.bench.toml")
+
+
+def reading_of(words: dict[str, Any], *, field: str = "reading") -> Reading:
+    """A reading from the words that a person typed.
+
+    Args:
+        words: Any of volts, amps, rpm, thrust, throttle, rest, propeller; thrust may be said as
+            grams on the scale. [-]
+        field: How errors name it. [-]
+
+    Returns:
+        The reading, SI.
+
+    Raises:
+        DesignError: A key that is not known or a value that cannot be read.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> reading_of({"volts": "11.1 V", "amps": "12 A", "rpm": 8000}).voltage
+        11.1
+    """
+    values: dict[str, Any] = {}
+    for key, said in words.items():
+        where = f"{field}.{key}"
+        if key not in KEYS:
+            raise DesignError(where, f"{said}", f"the keys of a reading are {', '.join(KEYS)}")
+        if key == "propeller":
+            values["propeller"] = bool(said)
+        elif key == "throttle":
+            values["throttle"] = _read(where, said, "fraction")
+        elif key == "rpm":
+            values["speed"] = _number(where, said) * RPM
+        elif key != "when":
+            values[NAMES[key]] = (
+                _pull(where, said) if key == "thrust" else _read(where, said, DIMENSIONS[key])
+            )
+    return Reading(**values)
+
+
+def _pull(where: str, said: object) -> float:
+    """Thrust as a force, or as the mass that a scale shows."""
+    try:
+        return parse(said, "mass") * GRAVITY
+    except UnitError:
+        return _read(where, said, "force")
+
+
+def _read(where: str, said: object, dimension: str) -> float:
+    try:
+        return parse(said, dimension)
+    except UnitError as error:
+        raise DesignError(where, error.got, error.allowed, error.fix) from None
+
+
+def _number(where: str, said: object) -> float:
+    try:
+        return float(str(said).removesuffix("rpm").strip())
+    except ValueError:
+        raise DesignError(where, f'"{said}"', "it must be a number, such as 8200") from None
+
+
+def load_readings(design_file: Path) -> tuple[Reading, ...]:
+    """Every reading kept beside a design.
+
+    Args:
+        design_file: Its design file. [-]
+
+    Returns:
+        Readings in the order taken; none when there is no such file.
+
+    Raises:
+        DesignErrors: The file cannot be read.
+        DesignError: It is not TOML, or a reading cannot be read.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> load_readings(Path("no-such-plane.toml"))
+        ()
+    """
+    file = bench_file(design_file)
+    if not file.exists():
+        return ()
+    try:
+        data = tomllib.loads(read_text(file, what="file of bench readings"))
+    except tomllib.TOMLDecodeError as error:
+        raise DesignError(
+            "", f"it is not TOML ({error})", "mend or remove it", "", str(file)
+        ) from None
+    rows = data.get("reading", [])
+    if not isinstance(rows, list) or set(data) - {"reading"}:
+        raise DesignError("", "something besides [[reading]] tables", "only these belong here", "",
+                          str(file))  # fmt: skip
+    return tuple(reading_of(row, field=f"reading {i + 1}") for i, row in enumerate(rows))
+
+
+def add_reading(design_file: Path, words: dict[str, Any]) -> Path:
+    """Append a reading to those kept beside a design; the file is written whole or not at all.
+
+    Args:
+        design_file: Its design file. [-]
+        words: As typed, see reading_of; "when" is its day. [-]
+
+    Returns:
+        The file written.
+
+    Raises:
+        DesignError: The words cannot be read.
+        OutputError: The file cannot be written.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> add_reading(Path("cob.toml"), {"amps": "12 A"})  # doctest: +SKIP
+    """
+    reading_of(words)
+    file = bench_file(design_file)
+    before = read_text(file, what="file of bench readings") if file.exists() else HEAD
+    lines = [f"{key} = {_toml(words[key])}" for key in KEYS if key in words]
+    text = before.rstrip("\n") + "\n\n[[reading]]\n" + "\n".join(lines) + "\n"
+    write_atomically(file, text, overwrite=True)
+    return file
+
+
+def _toml(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return (
+        f"{value}" if isinstance(value, int | float) else '"' + str(value).replace('"', "'") + '"'
+    )

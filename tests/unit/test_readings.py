@@ -1,0 +1,79 @@
+"""Bench readings in and out of their file."""
+
+import math
+
+import pytest
+
+from foamwright.core.errors import DesignError, DesignErrors
+from foamwright.readings import add_reading, bench_file, load_readings, reading_of
+
+
+def test_words_become_si():
+    reading = reading_of(
+        {"volts": "11.2 V", "amps": "14 A", "rpm": "8200", "thrust": "620 g", "throttle": "60 %"}
+    )
+    assert reading.voltage == pytest.approx(11.2)
+    assert reading.current == pytest.approx(14.0)
+    assert reading.speed == pytest.approx(8200 * math.pi / 30)
+    assert reading.thrust == pytest.approx(0.620 * 9.80665)
+    assert reading.throttle == pytest.approx(0.6)
+    assert reading.propeller
+
+
+def test_thrust_may_be_a_force():
+    assert reading_of({"thrust": "6 N"}).thrust == pytest.approx(6.0)
+
+
+@pytest.mark.parametrize(
+    ("words", "match"),
+    [
+        ({"ohms": "3 ohm"}, "reading.ohms is 3 ohm; the keys of a reading are when, volts"),
+        ({"rpm": "many"}, 'reading.rpm is "many"; it must be a number'),
+        ({"amps": "14 V"}, "reading.amps"),
+        ({"volts": "11"}, "reading.volts"),
+    ],
+)
+def test_refused(words, match):
+    with pytest.raises(DesignError, match=match):
+        reading_of(words)
+
+
+def test_added_and_read_again(tmp_path):
+    design = tmp_path / "cob.toml"
+    add_reading(design, {"when": "2026-05-02", "volts": "11.2 V", "amps": "14 A"})
+    written = add_reading(design, {"rpm": 8200, "propeller": False})
+    assert written == bench_file(design) == tmp_path / "cob.bench.toml"
+    first, second = load_readings(design)
+    assert (first.voltage, first.current) == (11.2, 14.0)
+    assert second.speed == pytest.approx(8200 * math.pi / 30)
+    assert not second.propeller
+
+
+def test_comments_of_the_builder_stay(tmp_path):
+    design = tmp_path / "cob.toml"
+    add_reading(design, {"amps": "14 A"})
+    file = bench_file(design)
+    file.write_text(file.read_text("utf-8") + "# cold day\n", "utf-8")
+    add_reading(design, {"amps": "15 A"})
+    assert "# cold day" in file.read_text("utf-8")
+    assert [reading.current for reading in load_readings(design)] == [14.0, 15.0]
+
+
+@pytest.mark.parametrize(
+    ("text", "match"),
+    [
+        ("[[reading]\n", "it is not TOML"),
+        ("speed = 3\n", "something besides"),
+        ('[[reading]]\namps = "x"\n', r"reading 1\.amps"),
+    ],
+)
+def test_spoilt_file(tmp_path, text, match):
+    bench_file(tmp_path / "cob.toml").write_text(text, "utf-8")
+    with pytest.raises((DesignError, DesignErrors), match=match):
+        load_readings(tmp_path / "cob.toml")
+
+
+def test_nothing_is_written_when_the_words_are_wrong(tmp_path):
+    with pytest.raises(DesignError):
+        add_reading(tmp_path / "cob.toml", {"amps": "many"})
+    assert list(tmp_path.iterdir()) == []
