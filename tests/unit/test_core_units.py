@@ -95,6 +95,12 @@ def test_parse(text, dimension, si):
             '"nan in"; a length is a number with its unit. Write "7 in" or "177.8 mm".',
         ),
         ("1e9 m", "length", '"1e9 m"; that is beyond 10000 m. Check the number and its unit.'),
+        (
+            "1/" + "9" * 5000 + " m",
+            "length",
+            f'"1/{"9" * 54}...; a length is a number with its unit. Write "7 in" or "177.8 mm".',
+        ),
+        (10**400, "fraction", f'1{"0" * 56}...; it must be a finite number. Write "35 %" or 0.35.'),
         ("1e999 m", "length", '"1e999 m"; it must be a finite number. Write "7 in" or "177.8 mm".'),
         (
             float("nan"),
@@ -114,7 +120,7 @@ def test_parse(text, dimension, si):
         (
             "7" * 80 + " m",
             "length",
-            f'"{"7" * 56}...; that is beyond 10000 m. Check the number and its unit.',
+            f'"{"7" * 56}...; a length is a number with its unit. Write "7 in" or "177.8 mm".',
         ),
     ],
 )

@@ -234,6 +234,15 @@ def test_text_that_is_not_toml(old, new, message):
     assert faults(bent(old, new)) == [message]
 
 
+def test_numbers_without_end_are_refused_in_words():
+    assert faults("a = " + "9" * 5000) == [
+        "plane.toml:1: a number has thousands of digits; no value of a design has."
+    ]
+    for key in ("cells", "discharge_rating", "capacity"):
+        text = bent('position = "90 mm"\n', f'position = "90 mm"\n{key} = {"9" * 400}\n')
+        assert faults(text)[0].startswith(f"plane.toml:25: pack.{key} is 99")
+
+
 def test_deep_nesting_is_refused_in_words():
     assert faults("a = " + "[" * 20000) == [
         "plane.toml:1: lists or tables are nested too deeply; a design file is a few levels deep."

@@ -26,7 +26,8 @@ from foamwright.core.unit_table import (
 
 _NUMBER = r"(?:\d+[ -]+\d+/\d+|\d+/\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)"
 _ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
-_TWO = re.compile(rf"([+-]?)({_NUMBER})\s*([a-z'’′]+)\s+({_NUMBER})\s*([a-z\"'”″]+)")
+_TWO = rf"([+-]?)({_NUMBER})\s*([a-z'’′]+)\s+({_NUMBER})\s*([a-z\"'”″]+)"
+_LONGEST = 60  # characters; no value of a design is as long
 _COMMA = re.compile(r"(\d),(\d+)")
 _WRITTEN = str.maketrans(
     {"\u2212": "-", "\u00a0": " ", "\u202f": " ", "²": "2", "³": "3", "·": " ", "\u2126": "Ω"}
@@ -67,33 +68,61 @@ def parse(value: object, dimension: str) -> float:
     if isinstance(value, bool) or not isinstance(value, (str, int, float)):
         raise UnitError(_shown(value), _kind(dimension), _fix(7, dimension))
     if not isinstance(value, str):
-        return _bare(float(value), value, dimension)
+        return _bare(as_float(value), value, dimension)
     text = " ".join(value.translate(_WRITTEN).split())
     return checked(_read(text, value, dimension), dimension, value)
 
 
 def _read(text: str, got: str, dimension: str) -> float:
     shown = _shown(got)
-    comma = _COMMA.search(text)
-    if comma:
+    if _COMMA.search(text) and len(text) <= _LONGEST:
         raise UnitError(shown, "a decimal comma is not read", _fix_comma(text))
-    two = _TWO.fullmatch(text)
-    if two and dimension in ("length", "mass", "time"):
-        large, small = _known(two[3], dimension), _known(two[5], dimension)
-        if large and small and (large, small) in COMPOUND:
-            total = _number(two[2], shown, dimension) * UNITS[dimension][large]
-            total += _number(two[4], shown, dimension) * UNITS[dimension][small]
-            return _tidy(-total if two[1] == "-" else total)
-    one = _ONE.fullmatch(text)
+    one = _ONE.fullmatch(text) if len(text) <= _LONGEST else None
     if not one:
         raise UnitError(shown, _kind(dimension), _fix(7, dimension))
     number = _number(one[1], shown, dimension)
     unit = _known(one[2], dimension)
     if unit is None:
-        return _wrong_unit(one[1], one[2], shown, dimension)
+        compound = _compound(text, shown, dimension)
+        return _wrong_unit(one[1], one[2], shown, dimension) if compound is None else compound
     if dimension == "temperature":
         return _kelvin(number, unit)
     return _tidy(number * UNITS[dimension][unit])
+
+
+def _compound(text: str, shown: str, dimension: str) -> float | None:
+    """Two units one after the other, such as feet and inches."""
+    two = re.fullmatch(_TWO, text)
+    if two is None or dimension not in ("length", "mass", "time"):
+        return None
+    large, small = _known(two[3], dimension), _known(two[5], dimension)
+    if large is None or small is None or (large, small) not in COMPOUND:
+        return None
+    total = _number(two[2], shown, dimension) * UNITS[dimension][large]
+    total += _number(two[4], shown, dimension) * UNITS[dimension][small]
+    return _tidy(-total if two[1] == "-" else total)
+
+
+def as_float(value: float) -> float:
+    """A number as a float, however large an integer it is.
+
+    Args:
+        value: A float or an integer. [any]
+
+    Returns:
+        The float; infinite when the integer is beyond all floats. [any]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> as_float(10**400)
+        inf
+    """
+    try:
+        return float(value)
+    except OverflowError:  # an integer beyond all floats
+        return math.inf
 
 
 def _number(text: str, shown: str, dimension: str) -> float:

@@ -9,7 +9,7 @@ from typing import Annotated, TypeAliasType
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
-from foamwright.core.units import checked, parse
+from foamwright.core.units import as_float, checked, parse
 
 FROM_FILE = "file"  # validation context of values that a person wrote
 
@@ -25,7 +25,7 @@ def _quantity(dimension: str) -> BeforeValidator:
         if info.context == FROM_FILE or isinstance(value, bool):
             return parse(value, dimension)
         if isinstance(value, (float, int)):
-            return checked(float(value), dimension, value)
+            return checked(as_float(value), dimension, value)
         return parse(value, dimension)
 
     return BeforeValidator(read)

@@ -129,6 +129,9 @@ def _toml(text: str, file_name: str) -> dict[str, Any]:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise DesignErrors([_syntax(str(error), text, file_name)]) from None
+    except ValueError:  # an integer of thousands of digits
+        words = ("a number has thousands of digits", "no value of a design has")
+        raise DesignErrors([DesignError("", *words, "", file_name, 1)]) from None
     except RecursionError:
         words = ("lists or tables are nested too deeply", "a design file is a few levels deep")
         raise DesignErrors([DesignError("", *words, "", file_name, 1)]) from None
