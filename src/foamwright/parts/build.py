@@ -50,7 +50,7 @@ def build_parts(design: Design, airframe: Airframe, stock: Stock) -> PartsList:
         'wing-skin-1-right'
     """
     board = board_work(design.board, stock, airframe.board_thickness)
-    run = wing_run(design, airframe, board)
+    run = wing_run(design, airframe, board, stock)
     view = side_view(design, airframe)
     pieces = [*_wing(run, stock), *_fuselage(design, airframe, board, stock=stock, view=view)]
     pieces += tail_pieces(design, airframe, board, stock)

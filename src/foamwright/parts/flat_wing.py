@@ -5,10 +5,15 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from foamwright.parts.horns import aileron_horn_mark
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece, pair, rectangle
 from foamwright.parts.wing_frame import Station, bar, frame_at, unit
+from foamwright.parts.wing_openings import opened_pair
 from foamwright.parts.wing_run import Span, WingRun, edge_depths
+from foamwright.shape.model import Point
+
+LEAST_GAP = 0.001  # m between the skins; a smaller one is filled with glue; assumed
 
 type Array = NDArray[np.float64]
 
@@ -74,22 +79,26 @@ def layered_skins(run: WingRun) -> list[Piece]:
             if level == 0 and bevel > 0.0:
                 inner, outer = ring[0] + (0.0, bevel), (ring[-3] + (0.0, bevel))
                 lines = (Line(LineKind.BEVEL, (_point(inner), _point(outer)), "bevel"),)
-            pieces += pair(
-                Piece(
-                    id=f"wing-layer-{level}-{span.tag}-right",
-                    name=f"{name} {span.tag}",
-                    kind=f"{name} {span.tag}",
-                    stock=board.name,
-                    source=Source.BOARD,
-                    ring=ring,
-                    areal_mass=board.areal_mass,
-                    thickness=board.thickness,
-                    flats=(Flat(ring, origin, flat.along, flat.across, board.thickness),),
-                    lines=lines,
-                    fold_along=(1.0, 0.0),
-                    notes="Drawn from above. Round the leading edge.",
-                )
+            piece = Piece(
+                id=f"wing-layer-{level}-{span.tag}-right",
+                name=f"{name} {span.tag}",
+                kind=f"{name} {span.tag}",
+                stock=board.name,
+                source=Source.BOARD,
+                ring=ring,
+                areal_mass=board.areal_mass,
+                thickness=board.thickness,
+                flats=(Flat(ring, origin, flat.along, flat.across, board.thickness),),
+                lines=lines,
+                fold_along=(1.0, 0.0),
+                notes="Drawn from above. Round the leading edge.",
             )
+
+            def below(place: float, behind: float, span: Span = span) -> tuple[float, float]:
+                u = place - span.start
+                return u, -u * math.tan(span.frame.sweep) - behind
+
+            pieces += opened_pair(run, span, piece, at=below)
     return pieces
 
 
@@ -128,6 +137,10 @@ def ailerons(run: WingRun) -> list[Piece]:
         ring = rectangle(length, cut.chord)
         flat = bar(middle[0], middle[1], ring, width_to=-inner.aft, thickness=run.board.thickness)
         edge = cut.chord - run.board.thickness
+        lines = [Line(LineKind.BEVEL, ((0.0, edge), (length, edge)), "hinge bevel 45°")]
+        mark = aileron_horn_mark(run.design, run.airframe, (start, end))
+        lines += [mark] if mark is not None else []
+        pieces += _closing_strip(run, number, (inner, outer))
         pieces += pair(
             Piece(
                 id=f"aileron-{number + 1}-right",
@@ -139,12 +152,59 @@ def ailerons(run: WingRun) -> list[Piece]:
                 areal_mass=run.board.areal_mass,
                 thickness=run.board.thickness,
                 flats=(flat,),
-                lines=(Line(LineKind.BEVEL, ((0.0, edge), (length, edge)), "hinge bevel 45°"),),
+                lines=tuple(lines),
                 fold_along=(1.0, 0.0),
-                notes="Hinge edge bevelled; upper paper or tape is the hinge. Sand the tail thin.",
+                notes="Upper face flush with the top skin; upper paper or tape is the hinge. Sand "
+                "the tail thin.",
             )
         )
     return pieces
+
+
+def _closing_strip(run: WingRun, number: int, ends: tuple[Station, Station]) -> list[Piece]:
+    """A strip on edge between the skins where the hinge lies ahead of their glued bevels."""
+    cut, frame, thickness = run.aileron, run.frames[number], run.board.thickness
+    section = frame.panel.section
+    if cut is None or run.design.wing.build != "folded":
+        return []
+    bevel = next(line.at for line in section.lines if line.kind == "bevel")
+    if bevel - cut.chord >= thickness:
+        return []
+    at = [1.0 - cut.chord / station.chord for station in ends]
+    places = list(zip(ends, at, strict=True))
+    high, low = (
+        [_height(side, f) * station.chord for station, f in places]
+        for side in (section.upper, section.lower)
+    )
+    gap = min(h - b for h, b in zip(high, low, strict=True)) - 2.0 * thickness
+    if gap < LEAST_GAP:
+        return []
+    middle = [
+        s.at(s.chord - cut.chord - 0.5 * thickness, 0.5 * (h + b))
+        for s, h, b in zip(ends, high, low, strict=True)
+    ]
+    length = math.sqrt(float((middle[1] - middle[0]) @ (middle[1] - middle[0])))
+    ring = rectangle(length, gap)
+    return pair(
+        Piece(
+            id=f"aileron-closing-{number + 1}-right",
+            name="aileron closing strip",
+            kind="aileron closing strip",
+            stock=run.board.name,
+            source=Source.BOARD,
+            ring=ring,
+            areal_mass=run.board.areal_mass,
+            thickness=thickness,
+            flats=(bar(middle[0], middle[1], ring, width_to=ends[0].up, thickness=thickness),),
+            fold_along=(1.0, 0.0),
+            notes="On edge between the skins, flush with their rear edges.",
+        )
+    )
+
+
+def _height(side: tuple[Point, ...], fraction: float) -> float:
+    x, z = np.array(side).T
+    return float(np.interp(fraction, x, z))
 
 
 def tip_plates(run: WingRun) -> list[Piece]:

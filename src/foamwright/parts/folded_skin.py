@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from foamwright.parts.material import BoardWork, scaled
 from foamwright.parts.model import Line, LineKind, Source
-from foamwright.parts.piece import Flat, Piece, pair
+from foamwright.parts.piece import Flat, Piece
 from foamwright.parts.wing_frame import Station, unit
-from foamwright.parts.wing_run import Span, WingRun, edge_depths
+from foamwright.parts.wing_openings import opened_pair
+from foamwright.parts.wing_run import Span, WingRun, edge_depths, end_bevels
 from foamwright.shape.folded import NEUTRAL
 from foamwright.shape.model import FoldLine, WingSection
 from foamwright.shape.section import wing_section
@@ -255,6 +256,34 @@ def _shoelace(ring: Array) -> float:
     return 0.5 * float(u @ np.roll(v, -1) - v @ np.roll(u, -1))
 
 
+def _notes(run: WingRun, blank: Blank) -> str:
+    span = blank.span
+    words = ["Drawn on the inside face: cut every line from this side; the other face is outside."]
+    first, last = span.start == span.frame.start, span.end == span.frame.start + span.frame.length
+    inner, outer = end_bevels(run, span)
+    words += [f"Inner end bevelled {inner:.1f}°."] if first and abs(inner) > 0.05 else []
+    words += [f"Outer end bevelled {outer:.1f}°."] if last and abs(outer) > 0.05 else []
+    if span.spliced:
+        words.append("Outer end butts on the next skin: tape both faces.")
+    words += dict.fromkeys((*blank.inner.notes, *blank.outer.notes))
+    return " ".join(words)
+
+
+def _mean_chord_marks(run: WingRun, blank: Blank) -> list[Line]:
+    """Short marks at the root of the bottom skin; geometry, not a balance."""
+    wing, span = run.airframe.wing, blank.span
+    if span.start > 0.0:
+        return []
+    lines: list[Line] = []
+    for share in (0.25, 0.33):
+        behind = wing.mean_chord_x + share * wing.mean_chord - wing.panels[0].root[0]
+        reach = -_fold(blank.inner).at + blank.inner.chord - behind
+        if 0.0 < behind < blank.inner.chord and reach < -0.5 * _fold(blank.inner).width:
+            ends = [blank.point(place, reach) for place in (0.0, min(0.05, span.end))]
+            lines.append(Line(LineKind.MARK, tuple(ends), f"{100 * share:.0f} % mean chord"))
+    return lines
+
+
 def folded_skins(run: WingRun) -> list[Piece]:
     """Folded skins of both wing halves.
 
@@ -278,27 +307,27 @@ def folded_skins(run: WingRun) -> list[Piece]:
         nose = _across(blank, 0.0, 0.0)
         ring = np.vstack([bottom, nose[1], top[::-1], nose[0]])
         share = _areal_mass(run.board, blank, ring, span.length)
-        notes = (
-            "Drawn on the inside face: cut every line from this side; the other face is outside."
+        piece = Piece(
+            id=f"wing-skin-{span.tag}-right",
+            name=f"wing skin {span.tag}",
+            kind=f"wing skin {span.tag}",
+            stock=run.board.name,
+            source=Source.BOARD,
+            ring=ring,
+            areal_mass=replace(
+                scaled(run.board.areal_mass, share), source=run.board.areal_mass.source
+            ),
+            thickness=run.board.thickness,
+            flats=_flats(run, blank),
+            lines=(*_lines(run, blank), *_mean_chord_marks(run, blank)),
+            fold_along=(1.0, 0.0),
+            notes=_notes(run, blank),
         )
-        if span.spliced:
-            notes += " Outer end butts on the next skin: tape both faces."
-        pieces += pair(
-            Piece(
-                id=f"wing-skin-{span.tag}-right",
-                name=f"wing skin {span.tag}",
-                kind=f"wing skin {span.tag}",
-                stock=run.board.name,
-                source=Source.BOARD,
-                ring=ring,
-                areal_mass=replace(
-                    scaled(run.board.areal_mass, share), source=run.board.areal_mass.source
-                ),
-                thickness=run.board.thickness,
-                flats=_flats(run, blank),
-                lines=_lines(run, blank),
-                fold_along=(1.0, 0.0),
-                notes=notes,
-            )
-        )
+
+        def below(place: float, behind: float, blank: Blank = blank) -> tuple[float, float]:
+            end = float(blank.reach(place, -_fold(blank.inner).at, -_fold(blank.outer).at))
+            chord = float(blank.reach(place, blank.inner.chord, blank.outer.chord))
+            return blank.point(place, end + (chord - behind))
+
+        pieces += opened_pair(run, span, piece, at=below)
     return pieces

@@ -84,6 +84,7 @@ class Part:
         mirrored_of: Id of the part whose mirror image it is; "" for none.
         fold_along: Unit vector that folds and grain follow in the flat frame; None when free.
         notes: What the builder must know: outside face, splice, glue face.
+        either_face: Whether it may be cut turned over: both its faces are alike, none has lines.
     """
 
     id: str
@@ -100,6 +101,7 @@ class Part:
     mirrored_of: str = ""
     fold_along: Point | None = None
     notes: str = ""
+    either_face: bool = False
 
     @property
     def mass(self) -> float:

@@ -53,7 +53,25 @@ def bottom_height(station: Station, run: WingRun, place: float, fraction: float)
     return float(np.interp(fraction, lower[:, 0], lower[:, 1])) * station.chord
 
 
-def _top(station: Station, run: WingRun, place: float, fraction: float) -> float:
+def top_height(station: Station, run: WingRun, place: float, fraction: float) -> float:
+    """Height of the wing's upper side in the chord frame.
+
+    Args:
+        station: Place along the span. [-]
+        run: The wing. [-]
+        place: The same place along the half span. [m]
+        fraction: Of the chord. [-]
+
+    Returns:
+        Height above the chord line. [m]
+
+    Source:
+        The section's outline.
+
+    Example:
+        >>> top_height(station, run, 0.1, 0.3)  # doctest: +SKIP
+        0.016
+    """
     upper = np.array(frame_at(run.frames, place).panel.section.upper)
     return float(np.interp(fraction, upper[:, 0], upper[:, 1])) * station.chord
 
@@ -295,7 +313,7 @@ def _along(
     stations = end_stations(run, ends)
     for station, place in zip(stations, ends, strict=True):
         under = bottom_height(station, run, place, fraction)
-        over = _top(station, run, place, fraction)
+        over = top_height(station, run, place, fraction)
         level = {
             "bottom": under + run.board.thickness + 0.5 * height,
             "top": under + run.board.thickness + tall - 0.5 * height,

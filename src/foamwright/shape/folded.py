@@ -142,6 +142,21 @@ def _crease_places(recipe: FoldedRecipe, frame: _Frame) -> tuple[float, ...]:
     return tuple(good)
 
 
+def _dropped(recipe: FoldedRecipe, frame: _Frame) -> tuple[str, ...]:
+    """Words on creases of the usual spread that do not fit this chord."""
+    kept = _crease_places(recipe, frame)
+    places = [fraction * frame.chord for fraction in sorted(recipe.creases)]
+    lost = [place for place in places if place not in kept]
+    if not lost:
+        return ()
+    where = ", ".join(f"{place / frame.chord:.2f}" for place in lost)
+    count = "crease" if len(lost) == 1 else "creases"
+    return (
+        f"The usual {count} at {where} of the chord left out: no room between nose, bevel and "
+        f"their neighbours on a {1000 * frame.chord:.0f} mm chord.",
+    )
+
+
 def _bend(recipe: FoldedRecipe, frame: _Frame) -> BentSkin:
     t, radius, angle = frame.thickness, frame.radius, frame.nose_angle
     closing = (2.0 * t - frame.rest) / frame.bevel
@@ -303,6 +318,7 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
         lines=lines,
         skin_path=tuple(map(tuple, _to_chord_line(frame, _path(frame, skin)).tolist())),
         spar_box=box,
+        notes=_dropped(recipe, frame),
     )
 
 

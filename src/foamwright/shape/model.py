@@ -46,6 +46,7 @@ class WingSection:
         skin_path: Middle line of the skin from the trailing edge of the bottom round the nose to
             the trailing edge of the top, in metres in the chord frame.
         spar_box: (x0, z0, x1, z1) of the spar in metres in the chord frame; None without spar.
+        notes: What was done otherwise than asked, in words.
     """
 
     build: str
@@ -62,6 +63,7 @@ class WingSection:
     lines: tuple[FoldLine, ...]
     skin_path: tuple[Point, ...]
     spar_box: tuple[float, float, float, float] | None
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
