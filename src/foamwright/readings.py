@@ -10,7 +10,7 @@ from typing import Any
 from foamwright.core.errors import DesignError
 from foamwright.core.files import read_text, write_atomically
 from foamwright.core.units import UnitError, parse
-from foamwright.power.bench import Reading
+from foamwright.power.reading import Reading
 
 RPM = 3.141592653589793 / 30.0
 DIMENSIONS = {"volts": "voltage", "amps": "current", "thrust": "force", "rest": "voltage"}

@@ -6,12 +6,13 @@ import pytest
 
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError, ModelError
-from foamwright.power.bench import Reading, learn_from_bench
+from foamwright.power.bench import learn_from_bench
 from foamwright.power.model import MotorConstants, PowerTrain
 from foamwright.power.motor import motor_from_label
 from foamwright.power.operate import operate
 from foamwright.power.pack import pack_of
 from foamwright.power.propeller import propeller_of
+from foamwright.power.reading import Reading
 
 RPM = math.pi / 30.0
 

@@ -11,7 +11,8 @@ from foamwright.power.stick import duty_of
 RPM = math.pi / 30.0
 SOURCE = "[BENCH-5IN] open bench set of 5 in propellers, 7.4 V"
 # Kv label and its measured share, R of motor, leads and controller, I0 as fitted to the whole
-# set; CT and CP of the propeller likewise (air 1.19 kg/m³ assumed); then one reading: volts, amps, rpm, thrust g.
+# set; CT and CP of the propeller likewise (air 1.19 kg/m³ assumed);
+# then one reading: volts, amps, rpm, thrust g.
 READINGS = [
     ("2205, 2600 Kv, 5x4, 2 blades",
      2600 * 1.000, 0.151, 1.29, 0.1305, 0.0562, 7.189, 7.711, 15418, 275.2),

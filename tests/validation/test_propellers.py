@@ -10,6 +10,7 @@ from foamwright.power.propeller import (
     propeller_of,
     zero_thrust_advance,
 )
+from foamwright.power.sharpen import sharpen_propeller
 
 INCH = 0.0254
 SOURCE = "[UIUC-PROP] Brandt, Deters, Ananda, Selig, static and in-flight tables"
@@ -29,8 +30,10 @@ MEASURED = [
     ("direct drive", "A", 9, 5, 6797, 0.1043, 0.0394, 0.399, 0.0443, 0.0288, 0.617),
 ]  # fmt: skip
 # Limits: 90th percentile of the errors when each propeller is left out of the fit in turn (tools/
-# fit_propellers.py, line known): static CT 11.7, CP 14.6, zero-thrust J 10.3 %, curves 12.1 and
-# 14.8 % of the static value.
+# fit_propellers.py, line known): static CT 10.0, CP 14.6, zero-thrust J 10.1 %, curves 10.2 and
+# 14.7 % of the static value; after one static reading 6.3 and 8.5 %.
+BETWEEN = "a static reading does not tell the blade line for sure, and the lines bend differently"
+AFTER = {("slow flight A 9x6", "CT"): BETWEEN, ("electric C 10x8", "CP"): BETWEEN}
 UNTWISTS = "blades of this line untwist with speed, the model takes the mean of the line"
 
 
@@ -41,7 +44,7 @@ def test_propeller(reproduce, row):
     speed = np.array(rpm * math.pi / 30.0)
     ours = propeller_coefficients(propeller, np.array([0.0, best]), speed=speed)
     name = f"{kind} {line} {diameter:g}x{pitch:g}"
-    reproduce(f"{name}: static CT", computed=ours[0][0], printed=thrust0, rel=0.117, source=SOURCE)
+    reproduce(f"{name}: static CT", computed=ours[0][0], printed=thrust0, rel=0.100, source=SOURCE)
     reproduce(
         f"{name}: static CP",
         computed=ours[1][0],
@@ -53,14 +56,14 @@ def test_propeller(reproduce, row):
         f"{name}: CT at J = {best}",
         computed=ours[0][1],
         printed=thrust,
-        near=0.121 * thrust0,
+        near=0.102 * thrust0,
         source=SOURCE,
     )
     reproduce(
         f"{name}: CP at J = {best}",
         computed=ours[1][1],
         printed=power,
-        near=0.148 * power0,
+        near=0.147 * power0,
         source=SOURCE,
     )
     gap = UNTWISTS if name == "slow flight B 10x4.7" else ""
@@ -69,10 +72,39 @@ def test_propeller(reproduce, row):
         f"{name}: J of no thrust",
         computed=ours_zero,
         printed=zero,
-        rel=0.103,
+        rel=0.101,
         source=SOURCE,
         gap=gap,
     )
+
+
+@pytest.mark.parametrize("row", MEASURED, ids=[f"{r[0]} {r[1]} {r[2]}x{r[3]}" for r in MEASURED])
+def test_after_a_static_reading(reproduce, row):
+    # the line is not told; its static thrust and torque are read on the bench
+    kind, line, diameter, pitch, rpm, thrust0, power0, best, thrust, power, _ = row
+    metres, speed = diameter * INCH, rpm * math.pi / 30.0
+    pressure = 1.2 * (rpm / 60.0) ** 2 * metres**4
+    sharp = sharpen_propeller(
+        propeller_of(kind, metres, pitch=pitch * INCH),
+        speed=speed,
+        density=1.2,
+        thrust=thrust0 * pressure,
+        torque=power0 * pressure * metres / (2.0 * math.pi),
+    )
+    ours = propeller_coefficients(sharp, np.array(best), speed=np.array(speed))
+    name = f"{kind} {line} {diameter:g}x{pitch:g} after a static reading, line not told"
+    for words, computed, printed, near in (
+        ("CT", ours[0], thrust, 0.078 * thrust0),
+        ("CP", ours[1], power, 0.092 * power0),
+    ):
+        reproduce(
+            f"{name}: {words} at J = {best}",
+            computed=computed,
+            printed=printed,
+            near=near,
+            source=SOURCE,
+            gap=AFTER.get((f"{kind} {line} {diameter:g}x{pitch:g}", words), ""),
+        )
 
 
 def test_band_of_unknown_line_holds_most():

@@ -12,8 +12,8 @@ from foamwright.cli.prop import CAUTION
 from foamwright.cli.reading import FILE, open_plane
 
 if TYPE_CHECKING:
-    from foamwright.power.bench import BenchResult, Compared
     from foamwright.power.model import PowerTrain
+    from foamwright.power.reading import BenchResult, Compared
 
 FAILS = 1
 
