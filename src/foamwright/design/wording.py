@@ -194,6 +194,7 @@ def _missing(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
     if inner is not None:
         head = heading(path)
         needed = [key for key, info in inner.model_fields.items() if info.is_required()]
+        needed += ["chord"] if name == "panel" else []  # of the first one, which validate asks for
         return "missing", "every design needs it", f"Add {head} with {listed(needed, last='and')}."
     sample = SAMPLES.get(dimension_of(*found) or "", '"..."') if found else '"..."'
     options = choices(*found) if found else ()
