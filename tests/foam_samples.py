@@ -5,6 +5,7 @@ from foamwright.design.model import (
     Aileron,
     Design,
     Fuselage,
+    Motor,
     Pack,
     Servo,
     Tail,
@@ -73,7 +74,7 @@ def sample_stock():
     )
     band = BandStock("rubber band 64", 0.09, 0.006, 0.0008, b(0.0007), b(1e6), b(0.02))
     motor = MotorStock(
-        "outrunner 22 mm 1400 Kv", b(146.6), b(0.1), b(1.0), b(15.0), b(0.05), 0.028, 0.03,
+        Motor().stock, b(104.7), b(0.1), b(1.0), b(15.0), b(0.05), 0.028, 0.03,
         0.019, b(12.0),
     )  # fmt: skip
     return Stock(

@@ -17,6 +17,7 @@ from foamwright.parts.material import BoardWork, board_work, entry
 from foamwright.parts.model import PartsList
 from foamwright.parts.openings import side_cuts
 from foamwright.parts.piece import Piece, finish
+from foamwright.parts.seat_fittings import bolt_plates, incidence_blocks
 from foamwright.parts.side_view import SideView, side_view
 from foamwright.parts.spars import reinforcements, spar_strips
 from foamwright.parts.tailplane import tail_pieces
@@ -87,6 +88,8 @@ def _fuselage(
         *make(work, view),
         *firewall(design, airframe, stock),
         *wing_dowels(design, board, stock, view=view, width=width),
+        *bolt_plates(design, airframe, stock, view),
+        *incidence_blocks(design, airframe, board, view),
         pack_stop(design, airframe, board),
     ]
 

@@ -44,8 +44,9 @@ def _wing_surface(airframe: Airframe, *, top: bool) -> Array:
     if top:
         side = np.vstack([side[:-1:4], side[-1]])
     else:
-        side = np.vstack([side[0], side[-1] + (side[-2] - side[-1]) * 12.0, side[-1]])
-        side = side[1:]
+        # The flat bottom, drawn out straight to below the leading edge: its round nose needs room.
+        step = side[-2] - side[-1]
+        side = np.vstack([side[-1] - step * (side[-1, 0] / step[0]), side[-1]])
     points = station.edge + side[:, :1] * station.aft + side[:, 1:] * station.up
     return points[:, (0, 2)]
 
