@@ -51,7 +51,7 @@ def air_at(altitude: float = 0.0, temperature: float | None = None) -> Air:
 
     Example:
         >>> round(air_at(1000.0).density, 4)
-        1.1117
+        1.1116
     """
     standard = SEA_LEVEL_TEMPERATURE + LAPSE_RATE * altitude
     exponent = -GRAVITY / (GAS_CONSTANT * LAPSE_RATE)
