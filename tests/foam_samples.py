@@ -84,7 +84,7 @@ def sample_stock():
         tapes={tape.name: tape for tape in tapes},
         glues={glue.name: glue},
         bands={band.name: band},
-        motors={motor.name: motor},
+        motors={motor.name: motor, "outrunner 22 mm 1000 Kv": motor},
         controllers={
             "controller 20 A": ControllerStock("controller 20 A", 20.0, 0.005, b(0.022), b(9.0))
         },

@@ -28,7 +28,7 @@ MOTOR = MotorStock(
 CONTROLLER = ControllerStock("controller 20 A", 20.0, 0.008, Band(0.018, 0.021, 0.025), PRICE)
 STOCK = Stock(
     boards={}, rods={}, plies={}, tapes={}, glues={}, bands={}, servos={}, others={},
-    motors={NAME: MOTOR}, controllers={"controller 20 A": CONTROLLER},
+    motors={NAME: MOTOR, Motor().stock: MOTOR}, controllers={"controller 20 A": CONTROLLER},
 )  # fmt: skip
 
 

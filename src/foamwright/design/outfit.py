@@ -41,7 +41,7 @@ class Firewall(Section):
 class Motor(Section):
     """[motor] what turns the propeller; values left out come from stock."""
 
-    stock: str = "outrunner 22 mm 1400 Kv"
+    stock: str = "outrunner 22 mm 1000 Kv"
     "Stock name of its size class."
     kv: Kv | None = Field(default=None, ge=100 * TURN_PER_MINUTE, le=10000 * TURN_PER_MINUTE)
     "Speed constant on its label, or measured."
