@@ -28,7 +28,7 @@ ROLLING = 0.35  # same, with an undercarriage; common practice, no source
 CLIMB = 1.5  # m/s; assumed, clears a 10 m tree in 60 m from a start at 9 m/s
 PITCH_SPEED = (2.0, 4.5)  # over stall speed; common practice, no source
 STICK = 0.65  # in level flight; common practice, no source
-FULL_MARKS = {"launch": 1.0, "climb": 5.0, "endurance": 1200.0, "amps": 0.3}
+FULL_MARKS = {"launch": 1.5, "climb": 8.0, "endurance": 2400.0, "amps": 0.6}
 # thrust over weight, m/s, s, free share of the limit: more than this earns nothing; assumed
 SPEEDS = np.linspace(1.0, 4.0, 16)  # over stall speed
 
