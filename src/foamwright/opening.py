@@ -5,7 +5,8 @@ from pathlib import Path
 from foamwright.checks.results import results_of
 from foamwright.checks.run import run_checks
 from foamwright.core.air import air_at
-from foamwright.design.load import raise_unknown_stock, read_design
+from foamwright.core.errors import DesignError, DesignErrors
+from foamwright.design.load import Loaded, located, read_design
 from foamwright.design.model import Design
 from foamwright.plane import Above, Plane
 from foamwright.power.bench import learn_from_bench
@@ -48,7 +49,7 @@ def load(path: str | Path) -> Plane:
         path: The design file. [-]
 
     Returns:
-        The plane; nothing is computed before it is asked for. [-]
+        The plane, shape and parts made; nothing else is computed before it is asked for. [-]
 
     Raises:
         DesignErrors: Something in the design or stock file is wrong; all of it is listed.
@@ -62,8 +63,20 @@ def load(path: str | Path) -> Plane:
         'Brindle Cob'
     """
     file = Path(path)
-    loaded = read_design(file)
     own = file.parent / STOCK_FILE
     stock = load_stock(own if own.exists() else None)
-    raise_unknown_stock(loaded, stock_names(stock))
-    return Plane(loaded.design, stock, ABOVE, path=file, learnt=_learnt(loaded.design, stock, file))
+    loaded = read_design(file, stock_names(stock))
+    plane = Plane(
+        loaded.design, stock, ABOVE, path=file, learnt=_learnt(loaded.design, stock, file)
+    )
+    _fold_once(plane, loaded)
+    return plane
+
+
+def _fold_once(plane: Plane, loaded: Loaded) -> None:
+    """Make the shape and the parts, so that what cannot be folded is told with its line."""
+    try:
+        _ = plane.airframe, plane.parts
+    except (DesignError, DesignErrors) as error:
+        errors = error.errors if isinstance(error, DesignErrors) else (error,)
+        raise DesignErrors(located(errors, loaded.text, str(loaded.path))) from None

@@ -8,7 +8,7 @@ from design_text import TEXT, bent
 from foamwright.core.errors import DesignErrors
 from foamwright.design.defaults import LEFT_OUT, defaults_used
 from foamwright.design.keys import dimension_of, field_of, inner_table, split
-from foamwright.design.load import parse_design, raise_unknown_stock
+from foamwright.design.load import parse_design
 from foamwright.design.model import Design
 from foamwright.design.names import check_stock_names
 from foamwright.design.new import KINDS, Answers, new_design_text
@@ -39,7 +39,7 @@ def test_every_unknown_name_is_told_with_its_line():
     )
     text = bent('span = "400 mm"', 'span = "400 mm"\nstiffener = "carbon rod"', text)
     with pytest.raises(DesignErrors) as caught:
-        raise_unknown_stock(parse_design(text), STOCK)
+        parse_design(text, names=STOCK)
     assert [error.field for error in caught.value.errors] == [
         "stab.stiffener",
         "motor.stock",
@@ -52,6 +52,13 @@ def test_every_unknown_name_is_told_with_its_line():
         'Near it are "outrunner 22 mm 1400 Kv", "outrunner 22 mm 1000 Kv"; ' + ASKED
     )
     assert "under rods or tapes" in str(caught.value.errors[0])
+
+
+def test_unknown_stock_is_told_beside_other_faults():
+    text = bent('span = "400 mm"', 'span = "400 oz"', TEXT) + '[motor]\nstock = "rocket"\n'
+    with pytest.raises(DesignErrors) as caught:
+        parse_design(text, names=STOCK)
+    assert [error.field for error in caught.value.errors] == ["stab.span", "motor.stock"]
 
 
 def test_defaults_are_told_in_the_units_of_the_design():

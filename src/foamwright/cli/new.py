@@ -111,12 +111,12 @@ def _answers(
 
 def _text_of(answers: Answers) -> str:
     """The text of the file, tried before it is written."""
-    from foamwright.design.load import parse_design, raise_unknown_stock
+    from foamwright.design.load import parse_design
     from foamwright.design.new import new_design_text
     from foamwright.stock.load import load_stock, stock_names
 
     text = new_design_text(answers)
-    raise_unknown_stock(parse_design(text), stock_names(load_stock()))
+    parse_design(text, names=stock_names(load_stock()))
     return text
 
 

@@ -81,7 +81,7 @@ def _run(arguments: Sequence[str] | None) -> int:
     except click.exceptions.NoArgsIsHelpError as error:
         click.echo(error.format_message(), err=True)
     except click.UsageError as error:
-        hint = f" Try 'foamwright {error.ctx.info_name} --help'." if error.ctx else ""
+        hint = f" Try '{error.ctx.command_path} --help'." if error.ctx else ""
         say_error(f"{error.format_message()}{hint}")
     except click.ClickException as error:
         say_error(error.format_message())

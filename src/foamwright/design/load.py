@@ -21,6 +21,8 @@ from foamwright.design.names import check_stock_names
 from foamwright.design.validate import validate
 from foamwright.design.wording import reworded
 
+type StockNames = Mapping[str, Collection[str]]
+
 __all__ = ["Loaded", "check_stock_names", "defaults_used", "located", "parse_design", "read_design"]
 
 
@@ -44,11 +46,12 @@ class Loaded:
         return tuple(f"{item['key']} = {item['words']}" for item in defaults_used(self.design))
 
 
-def read_design(path: str | Path) -> Loaded:
+def read_design(path: str | Path, names: StockNames | None = None) -> Loaded:
     """Read a design file.
 
     Args:
         path: The file. [-]
+        names: Stock table -> the names in it, to check the design's against; None: not checked. [-]
 
     Returns:
         The design with its text. [-]
@@ -64,15 +67,16 @@ def read_design(path: str | Path) -> Loaded:
         'Brindle Cob'
     """
     file = Path(path)
-    return replace(parse_design(read_text(file), str(file)), path=file)
+    return replace(parse_design(read_text(file), str(file), names), path=file)
 
 
-def parse_design(text: str, file_name: str = "") -> Loaded:
+def parse_design(text: str, file_name: str = "", names: StockNames | None = None) -> Loaded:
     """Read a design from its text.
 
     Args:
         text: TOML. [-]
         file_name: Named in the error messages. [-]
+        names: Stock table -> the names in it, to check the design's against; None: not checked. [-]
 
     Returns:
         The design with its text. [-]
@@ -89,13 +93,18 @@ def parse_design(text: str, file_name: str = "") -> Loaded:
         foamwright.core.errors.DesignErrors: name is 5; it must be text in quotes...
     """
     data = _toml(text, file_name)
+    design, errors = None, []
     try:
         design = Design.model_validate(data, context=FROM_FILE)
     except ValidationError as error:
-        raise DesignErrors(reworded(error, file=file_name, lines=key_lines(text))) from None
-    impossible = validate(design)
-    if impossible:
-        raise DesignErrors(located(impossible, text, file_name))
+        errors = reworded(error, file=file_name, lines=key_lines(text))
+    shape = validate(design) if design else []
+    unknown = check_stock_names(design or data, names) if names else []
+    errors = sorted(
+        [*errors, *located([*shape, *unknown], text, file_name)], key=lambda error: error.line
+    )
+    if errors or design is None:
+        raise DesignErrors(errors)
     return Loaded(design, text, None)
 
 
@@ -185,24 +194,3 @@ def _syntax(message: str, text: str, file_name: str) -> DesignError:
         fix = f'Put the value in quotes: {bare[1]} = "{bare[2].strip(chr(34))}".'
     shown = line if len(line) <= 60 else f"{line[:57]}..."
     return DesignError("", f"cannot read `{shown}`", cause, fix, file_name, number)
-
-
-def raise_unknown_stock(loaded: Loaded, names: Mapping[str, Collection[str]]) -> None:
-    """Stop when a design names stock that is not there.
-
-    Args:
-        loaded: The design with its text. [-]
-        names: Stock table -> the names in it. [-]
-
-    Raises:
-        DesignErrors: Every name that is not in stock, each with its line.
-
-    Source:
-        Definition.
-
-    Example:
-        >>> raise_unknown_stock(loaded, stock_names(stock))  # doctest: +SKIP
-    """
-    errors = check_stock_names(loaded.design, names)
-    if errors:
-        raise DesignErrors(located(errors, loaded.text, str(loaded.path or "")))

@@ -2,6 +2,7 @@
 
 import difflib
 from collections.abc import Collection, Iterator, Mapping
+from typing import Any
 
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Design
@@ -31,11 +32,13 @@ REINFORCEMENTS = {
 }
 
 
-def check_stock_names(design: Design, names: Mapping[str, Collection[str]]) -> list[DesignError]:
+def check_stock_names(
+    design: Design | Mapping[str, Any], names: Mapping[str, Collection[str]]
+) -> list[DesignError]:
     """Find every stock name that no table holds.
 
     Args:
-        design: The design. [-]
+        design: The design, or the tables of its file when they cannot make one yet. [-]
         names: Stock table (boards, rods, plies, tapes, glues, bands, motors, controllers, servos,
             others) -> the names in it. [-]
 
@@ -57,19 +60,20 @@ def check_stock_names(design: Design, names: Mapping[str, Collection[str]]) -> l
     return errors
 
 
-def _named(design: Design) -> Iterator[tuple[str, str, tuple[str, ...]]]:
+def _named(design: Design | Mapping[str, Any]) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     """Every key that names stock, with its value and the tables it may stand in."""
     rules = {key: (table,) for table, keys in NAMED.items() for key in keys} | EITHER
     for pattern, tables in rules.items():
         for key, value in _values(design, pattern):
             if isinstance(value, str):
                 yield key, value, tables
-    for index, piece in enumerate(design.wing.reinforcement):
-        if piece.stock is not None and piece.kind in REINFORCEMENTS:
-            yield f"wing.reinforcement.{index}.stock", piece.stock, (REINFORCEMENTS[piece.kind],)
+    for key, piece in _values(design, "wing.reinforcement.*"):
+        kind, value = _field(piece, "kind"), _field(piece, "stock")
+        if isinstance(value, str) and kind in REINFORCEMENTS:
+            yield f"{key}.stock", value, (REINFORCEMENTS[kind],)
 
 
-def _values(design: Design, pattern: str) -> list[tuple[str, object]]:
+def _values(design: Design | Mapping[str, Any], pattern: str) -> list[tuple[str, object]]:
     found: list[tuple[str, object]] = [("", design)]
     for part in pattern.split("."):
         found = [step for key, value in found for step in _step(key, value, part)]
@@ -77,11 +81,15 @@ def _values(design: Design, pattern: str) -> list[tuple[str, object]]:
 
 
 def _step(key: str, value: object, part: str) -> list[tuple[str, object]]:
-    if value is None:
-        return []
-    if part == "*" and isinstance(value, tuple):
-        return [(f"{key}.{index}", item) for index, item in enumerate(value)]
-    return [(f"{key}.{part}", getattr(value, part))]
+    if part == "*":
+        items = value if isinstance(value, (tuple, list)) else ()
+        return [(f"{key}.{index}", item) for index, item in enumerate(items)]
+    return [(f"{key}.{part}", _field(value, part))]
+
+
+def _field(table: object, name: str) -> Any:  # noqa: ANN401 - whatever stands in the file
+    """One key of a table, read or still as written; None when it is not there."""
+    return table.get(name) if isinstance(table, Mapping) else getattr(table, name, None)
 
 
 def _unknown(key: str, value: str, tables: tuple[str, ...], known: list[str]) -> DesignError:

@@ -220,6 +220,7 @@ def _own_entry(stock: Stock, table: str, name: str, entry: object) -> tuple[Any,
     if "like" in raw and base_name not in shipped:
         fix = nearest(str(base_name), list(shipped))
         faults.append(("like", f'"{base_name}"', "no such entry ships with the tool", fix))
+        return None, faults
     if base_name in shipped:
         return (None if faults else replace(shipped[base_name], name=name, **values)), faults
     for field in CLASSES[table].__dataclass_fields__:
