@@ -64,6 +64,7 @@ SILENT = {
     "extra",
     "gear",
     "fin",
+    "board.offcut",
     "wing.reinforcement",
     "wing.aileron",
     "wing.target",

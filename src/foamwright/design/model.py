@@ -51,6 +51,7 @@ __all__ = [
     "Glue",
     "Joint",
     "Motor",
+    "OffCut",
     "Pack",
     "Pilot",
     "Propeller",
@@ -90,6 +91,17 @@ class Pilot(Section):
     "Of the hand at the release, above the ground."
 
 
+class OffCut(Section):
+    """[[board.offcut]] a part-used piece on the bench, or a whole board of another size."""
+
+    length: Length = Field(ge=0.03, le=3.1)
+    "Along the paper's grain, the long side of the sheet it came from."
+    width: Length = Field(ge=0.03, le=3.1)
+    "Across the grain."
+    count: int = Field(default=1, ge=1, le=60)
+    "Pieces of this size."
+
+
 class Board(Section):
     """[board] the foam board on the bench."""
 
@@ -107,6 +119,12 @@ class Board(Section):
     "Whether the papers are kept."
     count: int = Field(default=4, ge=1, le=60)
     "Sheets on the bench."
+    gap: Length = Field(default=0.003, ge=0.0, le=0.05)
+    "Least distance between parts on a sheet, room for the knife."
+    margin: Length = Field(default=0.006, ge=0.0, le=0.1)
+    "Strip along the edges of a sheet that is left free, as it is often dented."
+    offcut: tuple[OffCut, ...] = Field(default=(), max_length=30)
+    "Any number of [[board.offcut]]; used up before whole sheets."
 
 
 class FuselageStation(Section):

@@ -14,6 +14,7 @@ from foamwright.design.model import Design, TailSurface
 from foamwright.design.validate_wing import WING_RULES, half_span, root_chord, say_length
 
 LEAST_TAIL_ANGLE = degrees(15)  # a flatter V has next to no yaw control; common practice
+LEAST_ROOM = 0.02  # m between the margins of a sheet; any part is larger
 SLACK = 1e-9  # m, so that rounding never makes an end meet its start
 OVERHANG = 0.05  # m, by which a controller or servo may stand over an end; assumed
 
@@ -189,8 +190,20 @@ def _roles(design: Design) -> list[DesignError]:
     return faults
 
 
+def _board(design: Design) -> list[DesignError]:
+    """A sheet keeps room between its margins."""
+    board = design.board
+    room = min(board.length, board.width) - 2 * board.margin
+    if room >= LEAST_ROOM:
+        return []
+    got = say_length(design, board.margin)
+    words = f"a sheet {say_length(design, board.width)} wide has no room left between its margins"
+    return [DesignError("board.margin", got, words, 'Use "6 mm".')]
+
+
 RULES: tuple[Callable[[Design], list[DesignError]], ...] = (
     *WING_RULES,
+    _board,
     _tail_place,
     _tail_kind,
     _fuselage,

@@ -216,4 +216,5 @@ def pack_stop(design: Design, airframe: Airframe, board: BoardWork) -> Piece:
         thickness=board.thickness,
         flats=(flat,),
         notes="Glued behind the pack once the plane balances.",
+        either_face=board.papers != 1,
     )

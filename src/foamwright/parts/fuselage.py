@@ -99,7 +99,7 @@ def profile_fuselage(work: SideWork, view: SideView) -> list[Piece]:
                 ends=(a, b),
                 lines=_inside(marks, a, b),
             )
-            pieces.append(replace(piece, kind="fuselage profile layer"))
+            pieces.append(replace(piece, kind="fuselage profile layer", fold_along=(1.0, 0.0)))
         joints += cuts
         if layer in (0, body.layers - 1):
             splice = Splice(layer, y, cuts, _covered(work))

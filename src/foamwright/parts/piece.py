@@ -57,6 +57,7 @@ class Piece:
         fold_along: Direction that folds follow.
         notes: For the builder.
         cuts: Rings taken out of the outline: holes, slots, notches. [m]
+        either_face: Whether it may be cut turned over.
     """
 
     id: str
@@ -74,6 +75,7 @@ class Piece:
     fold_along: Point | None = None
     notes: str = ""
     cuts: tuple[Array, ...] = ()
+    either_face: bool = False
 
 
 def rectangle(length: float, width: float, *, at: Point = (0.0, 0.0)) -> Array:
@@ -221,6 +223,7 @@ def finish(pieces: list[Piece]) -> tuple[Part, ...]:
                 thickness=piece.thickness,
                 mirrored_of=piece.mirrored_of,
                 fold_along=piece.fold_along,
+                either_face=piece.either_face,
                 notes=notes,
             )
         )

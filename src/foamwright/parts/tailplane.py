@@ -184,6 +184,7 @@ def _halves(design: Design, airframe: Airframe, board: BoardWork, field: str) ->
                     thickness=board.thickness,
                     flats=(_laid(shape, panel, frame, layer - 0.5 * (surface.layers - 1), board),),
                     lines=lines,
+                    fold_along=(1.0, 0.0),
                     notes=_notes(design, surface, board, hinged=hinged, field=field),
                     cuts=cuts,
                 )

@@ -57,8 +57,10 @@ def draw_board_picture(
     drawings = board_drawings(layout, parts, units=units)
     columns = min(ROW, max(1, len(drawings)))
     rows = max(1, -(-len(drawings) // columns))
-    wide = columns * (layout.board_length + SPACE) + SPACE
-    tall = rows * (layout.board_width + 2 * SPACE) + SPACE
+    length = max((drawing.length for drawing in drawings), default=layout.board_length)
+    width = max((drawing.width for drawing in drawings), default=layout.board_width)
+    wide = columns * (length + SPACE) + SPACE
+    tall = rows * (width + 2 * SPACE) + SPACE
     inches = min(LARGEST, wide * 100 * WIDE)
     figure = Figure(figsize=(inches, inches * tall / wide), facecolor="white")
     axes: Any = figure.add_axes((0, 0, 1, 1))
@@ -68,8 +70,8 @@ def draw_board_picture(
     outlines = {placement.part_id: placement.outline for placement in layout.placements}
     for index, drawing in enumerate(drawings):
         row, column = divmod(index, columns)
-        x = SPACE + column * (layout.board_length + SPACE)
-        y = tall - (row + 1) * (layout.board_width + 2 * SPACE)
+        x = SPACE + column * (length + SPACE)
+        y = tall - (row + 1) * (width + 2 * SPACE)
         _board(axes, drawing, (x, y), outlines, inches / wide)
     buffer = io.BytesIO()
     figure.savefig(buffer, format="png", dpi=DPI, metadata={"Software": None})

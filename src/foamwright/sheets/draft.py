@@ -1,16 +1,15 @@
-"""A quick layout: upright boxes round the parts, packed into the free rectangles of the boards."""
+"""A quick layout: upright boxes round the parts, packed onto off-cuts and boards."""
 
 import math
 import random
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
 
 from foamwright.parts.model import Part
-from foamwright.sheets.model import Layout, Placement
+from foamwright.sheets.model import Bench, Layout, Placement
 from foamwright.sheets.place import (
     allowed_angles,
     board_parts,
@@ -18,7 +17,7 @@ from foamwright.sheets.place import (
     turned,
     turned_size,
 )
-from foamwright.stock.load import board_of
+from foamwright.sheets.rectangles import ROUNDING, Room, Spot, Way, pack_free, pack_shelves
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -27,11 +26,10 @@ GAP = 0.003  # m between parts, room for the knife; common practice, no source
 MARGIN = 0.006  # m to the board's edge, which is often dented; common practice, no source
 SHAKES = 12  # shaken orders tried, about 0.3 ms each
 SEED = 216  # any fixed number: the draft is the same every time
-ROUNDING = 1e-9  # m, so that parts that fill a board to the last bit still fit
 
-type Rectangle = tuple[float, float, float, float]  # left, bottom, right, top
-type Way = tuple[float, float, float]  # angle, box length, box width
-type Spots = dict[str, tuple[int, float, tuple[float, float]]]  # id -> board, angle, corner
+type Spots = dict[str, Spot]
+type Ways = dict[str, tuple[Way, ...]]
+type Score = tuple[int, int, float]
 
 ORDERS: tuple[Callable[[Way], tuple[float, ...]], ...] = (
     lambda way: (-max(way[1], way[2]), -min(way[1], way[2])),
@@ -48,11 +46,7 @@ def draft_layout(
     gap: float = GAP,
     margin: float = MARGIN,
 ) -> Layout:
-    """Lay the parts out in a few milliseconds, the same way every time.
-
-    Each part takes the upright box round it. Boxes go, largest first, into the free rectangle that
-    they fill best (best short side); several orders are tried, some shaken a little, and the one
-    with fewest boards is kept.
+    """Lay the parts out on boards of one size; see `draft_on`.
 
     Args:
         parts: All parts of the plane; those not cut from board are passed over. [-]
@@ -64,31 +58,58 @@ def draft_layout(
     Returns:
         The layout; parts that fit no board are named in its `unplaced`. [-]
 
-    Valid:
-        An upper bound: a search over the true outlines may save a board.
-
     Source:
-        Maximal free rectangles, a general method of bin packing [JYLANKI].
+        As `draft_on`.
 
     Example:
         >>> draft_layout((), 0.762, 0.508).boards_used
         0
     """
+    return draft_on(parts, Bench(board_length, board_width, gap, margin))
+
+
+def draft_on(parts: tuple[Part, ...], bench: Bench) -> Layout:
+    """Lay the parts out in a few milliseconds, the same way every time.
+
+    Each part takes the upright box round it. Boxes go, largest first, onto the first off-cut or
+    board with room, into the free rectangle that they fill best; several orders are tried, some
+    shaken a little, and shelves too. The one with fewest whole boards is kept.
+
+    Args:
+        parts: All parts of the plane; those not cut from board are passed over. [-]
+        bench: The boards; off-cuts are used first. [-]
+
+    Returns:
+        The layout; parts that fit no board are named in its `unplaced`. [-]
+
+    Valid:
+        An upper bound: a search over the true outlines may save a board.
+
+    Source:
+        Maximal free rectangles, a general method of bin packing [JYLANKI]; shelves by first fit
+        with decreasing height [COFFMAN].
+
+    Example:
+        >>> draft_on((), Bench(0.762, 0.508, 0.003, 0.006)).boards_used
+        0
+    """
     wanted = board_parts(parts)
-    length, width = board_length - 2 * margin, board_width - 2 * margin
-    ways = {part.id: _ways(part, length, width) for part in wanted}
-    fitting = [part for part in wanted if ways[part.id]]
-    unplaced = tuple(part.id for part in wanted if not ways[part.id])
-    area = sum(part.outline.area for part in fitting)
-    room = _Room(length + gap, width + gap, gap, math.ceil(area / max(length * width, ROUNDING)))
-    spots = _best_packing({part.id: ways[part.id] for part in fitting}, room)
+    ways = {part.id: found for part in wanted if (found := _ways(part, bench))}
+    area = sum(part.outline.area for part in wanted if part.id in ways)
+    offcuts = sorted(bench.offcuts, key=lambda size: (size[0] * size[1], size))
+    room = _room(bench, offcuts, area)
+    spots = _best_packing(ways, room)
+    numbers = _numbers(spots, len(offcuts))
     return make_layout(
-        [_placed(part, *spots[part.id], margin) for part in fitting],
-        (board_length, board_width),
-        gap=gap,
-        margin=margin,
+        [
+            _placed(part, numbers, spots[part.id], bench.margin)
+            for part in wanted
+            if part.id in spots
+        ],
+        bench,
         method="draft",
-        unplaced=unplaced,
+        offcuts=[offcuts[board] for board in numbers if board < len(offcuts)],
+        unplaced=tuple(part.id for part in wanted if part.id not in spots),
     )
 
 
@@ -108,32 +129,65 @@ def layout_of(plane: "Plane") -> Layout:
         >>> layout_of(plane).boards_used  # doctest: +SKIP
         3
     """
-    board = board_of(plane.design.board, plane.stock)
-    return draft_layout(plane.parts.parts, board.length, board.width)
+    return draft_on(plane.parts.parts, bench_of(plane))
 
 
-@dataclass(frozen=True, slots=True)
-class _Room:
-    """Usable board, each box standing for its part with the gap on two sides."""
+def bench_of(plane: "Plane") -> Bench:
+    """The boards and off-cuts that a plane's design names.
 
-    length: float
-    width: float
-    gap: float
-    least: int  # boards that the areas alone need
+    Args:
+        plane: The plane. [-]
+
+    Returns:
+        The boards. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> bench_of(plane).length  # doctest: +SKIP
+        0.762
+    """
+    board = plane.design.board
+    pieces = [(piece.length, piece.width) for piece in board.offcut for _ in range(piece.count)]
+    return Bench(board.length, board.width, board.gap, board.margin, tuple(pieces))
 
 
-def _best_packing(ways: dict[str, tuple[Way, ...]], room: _Room) -> Spots:
+def _room(bench: Bench, offcuts: list[tuple[float, float]], area: float) -> Room:
+    def inside(size: tuple[float, float]) -> tuple[float, float]:
+        """Room for boxes that carry a gap on two sides."""
+        away = bench.gap - 2 * bench.margin
+        return size[0] + away, size[1] + away
+
+    def usable(size: tuple[float, float]) -> float:
+        return max((size[0] - 2 * bench.margin) * (size[1] - 2 * bench.margin), 0.0)
+
+    whole = usable((bench.length, bench.width))
+    rest = max(area - sum(map(usable, offcuts)), 0.0)
+    return Room(
+        whole=inside((bench.length, bench.width)),
+        offcuts=tuple(map(inside, offcuts)),
+        gap=bench.gap,
+        least=math.ceil(rest / max(whole, ROUNDING) - ROUNDING),
+    )
+
+
+def _best_packing(ways: Ways, room: Room) -> Spots:
     """Try every order, then orders shaken a little, until no fewer boards can be had."""
-    best: tuple[tuple[int, float], Spots] | None = None
+    best: tuple[Score, Spots] | None = None
     orders = [sorted(ways, key=lambda id_: (*order(ways[id_][0]), id_)) for order in ORDERS]
+    heights = sorted(ways, key=lambda id_: (-ways[id_][0][2], -ways[id_][0][1], id_))
     shaker = random.Random(SEED)  # noqa: S311 -- shakes a packing order, guards nothing
-    for turn in range(len(orders) + SHAKES):
-        ordered = orders[turn] if turn < len(orders) else _shaken(orders[0], shaker)
-        spots = _pack([(id_, ways[id_]) for id_ in ordered], (room.length, room.width), room.gap)
-        score = _score(spots, ways, room)
+    for turn in range(len(orders) + 1 + SHAKES):
+        if turn == len(orders):
+            spots = pack_shelves([(id_, ways[id_]) for id_ in heights], room)
+        else:
+            ordered = orders[turn] if turn < len(orders) else _shaken(orders[0], shaker)
+            spots = pack_free([(id_, ways[id_]) for id_ in ordered], room)
+        score = _score(spots, len(ways), room)
         if best is None or score < best[0]:
             best = (score, spots)
-        if best[0][0] <= room.least:
+        if best[0][0] == 0 and best[0][1] <= room.least:
             break
     return {} if best is None else best[1]
 
@@ -147,115 +201,38 @@ def _shaken(ordered: list[str], shaker: random.Random) -> list[str]:
     return shaken
 
 
-def _score(spots: Spots, ways: dict[str, tuple[Way, ...]], room: _Room) -> tuple[int, float]:
-    """Boards used, then how little of the last board is left clean."""
-    boards = 1 + max((board for board, _, _ in spots.values()), default=-1)
+def _score(spots: Spots, wanted: int, room: Room) -> Score:
+    """Boxes left over, whole boards used, then how little of the last board is left clean."""
+    last = max((board for board, _, _ in spots.values()), default=-1)
     right = top = 0.0
-    for id_, (board, angle, corner) in spots.items():
-        if board == boards - 1:
-            _, along, across = next(way for way in ways[id_] if way[0] == angle)
+    for board, (_, along, across), corner in spots.values():
+        if board == last:
             right, top = max(right, corner[0] + along), max(top, corner[1] + across)
-    return boards, min(right / room.length, top / room.width)
+    boards = max(0, last + 1 - len(room.offcuts))
+    return wanted - len(spots), boards, min(right / room.whole[0], top / room.whole[1])
 
 
-def _ways(part: Part, length: float, width: float) -> tuple[Way, ...]:
+def _numbers(spots: Spots, offcuts: int) -> dict[int, int]:
+    """Board as packed -> its number: whole boards first, then the off-cuts that are used."""
+    used = sorted({board for board, _, _ in spots.values()})
+    ordered = [b for b in used if b >= offcuts] + [b for b in used if b < offcuts]
+    return {board: number for number, board in enumerate(ordered)}
+
+
+def _ways(part: Part, bench: Bench) -> tuple[Way, ...]:
     """Angles worth trying: of two that give the same box, only the first."""
     found: list[Way] = []
-    for angle in allowed_angles(part, length, width):
+    for angle in allowed_angles(part, bench):
         size = turned_size(part.outline, angle)
         if not any(abs(size[0] - way[1]) + abs(size[1] - way[2]) < ROUNDING for way in found):
             found.append((angle, *size))
     return tuple(found)
 
 
-def _placed(
-    part: Part, board: int, angle: float, corner: tuple[float, float], margin: float
-) -> Placement:
+def _placed(part: Part, numbers: dict[int, int], spot: Spot, margin: float) -> Placement:
+    board, (angle, _, _), corner = spot
     flat = turned(part.outline, angle)
     left, bottom, _, _ = flat.bounds
     dx, dy = margin + corner[0] - left, margin + corner[1] - bottom
     outline = shapely.transform(flat, lambda points: points + np.array((dx, dy)))
-    return Placement(part.id, board, angle, dx, dy, outline)
-
-
-def _pack(
-    ordered: list[tuple[str, tuple[Way, ...]]], room: tuple[float, float], gap: float
-) -> Spots:
-    """Part id -> (board, angle, corner)."""
-    boards: list[list[Rectangle]] = []
-    spots: Spots = {}
-    for part_id, ways in ordered:
-        chosen = _first_board(boards, ways, gap)
-        if chosen is None:
-            boards.append([(0.0, 0.0, room[0], room[1])])
-            spot = _best_spot(boards[-1], ways, gap)
-            if spot is None:  # a rounding away from the full board: every way was seen to fit
-                spot = (0.0, ways[0], (0.0, 0.0))
-            chosen = (len(boards) - 1, spot[1], spot[2])
-        board, way, corner = chosen
-        taken = (corner[0], corner[1], corner[0] + way[1] + gap, corner[1] + way[2] + gap)
-        boards[board] = _split(boards[board], taken)
-        spots[part_id] = (board, way[0], corner)
-    return spots
-
-
-def _first_board(
-    boards: list[list[Rectangle]], ways: tuple[Way, ...], gap: float
-) -> tuple[int, Way, tuple[float, float]] | None:
-    for index, free in enumerate(boards):
-        spot = _best_spot(free, ways, gap)
-        if spot is not None:
-            return index, spot[1], spot[2]
-    return None
-
-
-def _best_spot(
-    free: list[Rectangle], ways: tuple[Way, ...], gap: float
-) -> tuple[float, Way, tuple[float, float]] | None:
-    """Free rectangle in which least is left beside the box."""
-    best: tuple[tuple[float, float, float, float], Way, tuple[float, float]] | None = None
-    for way in ways:
-        along, across = way[1] + gap - ROUNDING, way[2] + gap - ROUNDING
-        for left, bottom, right, top in free:
-            spare_along, spare_across = right - left - along, top - bottom - across
-            if spare_along < 0.0 or spare_across < 0.0:
-                continue
-            short, long = min(spare_along, spare_across), max(spare_along, spare_across)
-            score = (short, long, left, bottom)
-            if best is None or score < best[0]:
-                best = (score, way, (left, bottom))
-    return None if best is None else (best[0][0], best[1], best[2])
-
-
-def _split(free: list[Rectangle], taken: Rectangle) -> list[Rectangle]:
-    """Free rectangles after one box is taken: each keeps the largest pieces beside the box."""
-    left, bottom, right, top = taken
-    kept: list[Rectangle] = []
-    pieces: list[Rectangle] = []
-    for rectangle in free:
-        x0, y0, x1, y1 = rectangle
-        if left >= x1 or right <= x0 or bottom >= y1 or top <= y0:
-            kept.append(rectangle)
-            continue
-        if left > x0:
-            pieces.append((x0, y0, left, y1))
-        if right < x1:
-            pieces.append((right, y0, x1, y1))
-        if bottom > y0:
-            pieces.append((x0, y0, x1, bottom))
-        if top < y1:
-            pieces.append((x0, top, x1, y1))
-    for index, piece in enumerate(pieces):
-        x0, y0, x1, y1 = piece
-        covered = any(r[0] <= x0 and r[1] <= y0 and r[2] >= x1 and r[3] >= y1 for r in kept) or any(
-            r[0] <= x0
-            and r[1] <= y0
-            and r[2] >= x1
-            and r[3] >= y1
-            and (r != piece or other < index)
-            for other, r in enumerate(pieces)
-            if other != index
-        )
-        if not covered:
-            kept.append(piece)
-    return kept
+    return Placement(part.id, numbers[board], angle, dx, dy, outline)

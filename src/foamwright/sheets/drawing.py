@@ -36,8 +36,31 @@ def board_drawings(layout: Layout, parts: Sequence[Part], *, units: str) -> tupl
     by_id = {part.id: part for part in parts}
     words = part_words(parts, units)
     return tuple(
-        _board_drawing(layout, board, by_id, words, units) for board in range(layout.boards_used)
+        _board_drawing(layout, board, by_id, words, units) for board in range(len(layout.sizes))
     )
+
+
+def board_name(layout: Layout, board: int) -> str:
+    """Name of a board of a layout.
+
+    Args:
+        layout: The layout. [-]
+        board: From 0. [-]
+
+    Returns:
+        Such as "Board 1 of 3" or "Off-cut 1 of 2". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> board_name(Layout((), 3, 0.7, 0.5, 0.003, 0.006, 0.7, "draft"), 0)
+        'Board 1 of 3'
+    """
+    piece = board - layout.boards_used
+    if piece < 0:
+        return f"Board {board + 1} of {layout.boards_used}"
+    return f"Off-cut {piece + 1} of {len(layout.offcuts)}"
 
 
 def part_strokes(part: Part, placement: Placement) -> list[Stroke]:
@@ -98,8 +121,12 @@ def _points(corners: np.ndarray) -> tuple[Point, ...]:
 
 def _lie(points: Sequence[Point], placement: Placement) -> tuple[Point, ...]:
     cosine, sine = math.cos(placement.angle), math.sin(placement.angle)
+    over = -1.0 if placement.mirrored else 1.0
     return tuple(
-        (x * cosine - y * sine + placement.dx, x * sine + y * cosine + placement.dy)
+        (
+            over * x * cosine - y * sine + placement.dx,
+            over * x * sine + y * cosine + placement.dy,
+        )
         for x, y in points
     )
 
@@ -125,7 +152,7 @@ def _bevel_ticks(points: Sequence[Point], part_id: str) -> list[Stroke]:
 def _board_drawing(
     layout: Layout, board: int, parts: dict[str, Part], words: dict[str, PartWords], units: str
 ) -> Drawing:
-    length, width = layout.board_length, layout.board_width
+    length, width = layout.sizes[board]
     edge = ((0.0, 0.0), (length, 0.0), (length, width), (0.0, width))
     strokes = [Stroke("board", edge, closed=True)]
     texts: list[Text] = []
@@ -135,7 +162,7 @@ def _board_drawing(
         part = parts[placement.part_id]
         strokes += part_strokes(part, placement)
         sheet = part_sheet(part, placement)
-        fold = _lie_direction(part.fold_along, placement.angle)
+        fold = _lie_direction(part.fold_along, placement)
         outcome = label_part(sheet, words[part.id], fold=fold, units=units, number=len(key) + 1)
         if outcome != "block":
             mark = f"{len(key) + 1}" if outcome == "number" else "unmarked"
@@ -143,7 +170,7 @@ def _board_drawing(
         strokes += sheet.strokes
         texts += sheet.texts
     return Drawing(
-        name=f"Board {board + 1} of {layout.boards_used}",
+        name=board_name(layout, board),
         length=length,
         width=width,
         strokes=tuple(strokes),
@@ -174,11 +201,9 @@ def part_sheet(part: Part, placement: Placement) -> PartSheet:
     return PartSheet(part.id, placement.outline, lines)
 
 
-def _lie_direction(direction: Point | None, angle: float) -> Point | None:
+def _lie_direction(direction: Point | None, placement: Placement) -> Point | None:
     if direction is None:
         return None
-    cosine, sine = math.cos(angle), math.sin(angle)
-    return (
-        direction[0] * cosine - direction[1] * sine,
-        direction[0] * sine + direction[1] * cosine,
-    )
+    cosine, sine = math.cos(placement.angle), math.sin(placement.angle)
+    along = -direction[0] if placement.mirrored else direction[0]
+    return along * cosine - direction[1] * sine, along * sine + direction[1] * cosine

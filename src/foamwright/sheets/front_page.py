@@ -15,7 +15,7 @@ from foamwright.sheets.pen import (
     start_page,
     write_line,
 )
-from foamwright.sheets.words import length_words
+from foamwright.sheets.words import boards_words, length_words
 
 EDGE = 12.0  # mm
 BODY = 3.5  # mm, type size
@@ -108,9 +108,11 @@ def _summary(layout: Layout, heading: Heading) -> str:
     size = " × ".join(
         length_words(value, heading.units) for value in (layout.board_length, layout.board_width)
     )
-    boards = "1 board" if layout.boards_used == 1 else f"{layout.boards_used} boards"
     words = [
-        f"Full-size patterns: {len(layout.placements)} parts on {boards} of {size}",
+        f"Full-size patterns: {len(layout.placements)} parts on {boards_words(layout)} of {size}"
+        if not layout.offcuts
+        else f"Full-size patterns: {len(layout.placements)} parts on {boards_words(layout)}, "
+        f"a board is {size}",
         heading.stock,
         heading.mass,
         heading.date,

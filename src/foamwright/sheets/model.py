@@ -11,15 +11,17 @@ from foamwright.shape.model import Point
 class Placement:
     """One part on one board.
 
-    The part's flat frame is turned by angle and then moved by (dx, dy).
+    The part's flat frame is turned over if mirrored (x to -x), then turned by angle, then moved by
+    (dx, dy).
 
     Attributes:
         part_id: [-]
-        board: Index from 0.
+        board: Index from 0; off-cuts come after the whole boards.
         angle: Counter-clockwise. [rad]
         dx: [m]
         dy: [m]
         outline: The outline as it lies on the board. [m]
+        mirrored: Whether the part lies turned over.
     """
 
     part_id: str
@@ -28,22 +30,48 @@ class Placement:
     dx: float
     dy: float
     outline: Polygon
+    mirrored: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """The boards that parts are cut from.
+
+    Attributes:
+        length: Long side of a whole board, along the paper's grain. [m]
+        width: Short side. [m]
+        gap: Least distance between parts. [m]
+        margin: Least distance to a board's edge. [m]
+        offcuts: Length and width of each part-used piece, used before whole boards. [m]
+    """
+
+    length: float
+    width: float
+    gap: float
+    margin: float
+    offcuts: tuple[tuple[float, float], ...] = ()
+
+    @property
+    def sizes(self) -> tuple[tuple[float, float], ...]:
+        """Every size to be had, whole boards first. [m]."""
+        return ((self.length, self.width), *self.offcuts)
 
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """All board parts placed.
+    """All board parts placed, on whole boards first and then on off-cuts.
 
     Attributes:
         placements: One per part.
-        boards_used: [-]
-        board_length: [m]
-        board_width: [m]
+        boards_used: Whole boards. [-]
+        board_length: Of a whole board. [m]
+        board_width: Of a whole board. [m]
         gap: Between parts. [m]
         margin: To the board's edge. [m]
-        fill: Part area over area of the boards used. [-]
+        fill: Part area over area of the boards and off-cuts used. [-]
         method: "draft" or "search".
         unplaced: Ids of board parts that fit no board whichever way they are turned.
+        offcuts: Length and width of each off-cut used. [m]
     """
 
     placements: tuple[Placement, ...]
@@ -55,6 +83,13 @@ class Layout:
     fill: float
     method: str
     unplaced: tuple[str, ...] = ()
+    offcuts: tuple[tuple[float, float], ...] = ()
+
+    @property
+    def sizes(self) -> tuple[tuple[float, float], ...]:
+        """Length and width of every board and off-cut used, by index. [m]."""
+        whole = (self.board_length, self.board_width)
+        return (*(whole for _ in range(self.boards_used)), *self.offcuts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,14 +17,16 @@ from shapely import LinearRing, Polygon
 from shapely.geometry.polygon import orient
 
 from foamwright.parts.model import Part
-from foamwright.sheets.draft import GAP, MARGIN, draft_layout
-from foamwright.sheets.model import Layout, Placement
+from foamwright.sheets.draft import GAP, MARGIN, draft_on
+from foamwright.sheets.model import Bench, Layout, Placement
 from foamwright.sheets.place import (
     allowed_angles,
     better,
     board_parts,
+    fits_size,
     make_layout,
     turned,
+    turned_size,
     verify_layout,
 )
 
@@ -48,10 +50,7 @@ def search_layout(
     progress: Progress | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> Layout:
-    """Search for the best layout in a given time; keep the draft when no better one is found.
-
-    The search runs in its own process; each solution is checked with `verify_layout` before it
-    counts. An interrupt from the keyboard ends the search and keeps the best so far.
+    """Search for the best layout on boards of one size; see `search_on`.
 
     Args:
         parts: All parts of the plane; those not cut from board are passed over. [-]
@@ -66,6 +65,40 @@ def search_layout(
     Returns:
         A sound layout with fewest boards, then the largest clean left-over. [-]
 
+    Source:
+        As `search_on`.
+
+    Example:
+        >>> search_layout((), 0.762, 0.508).boards_used
+        0
+    """
+    bench = Bench(board_length, board_width, gap, margin)
+    return search_on(parts, bench, time_limit=time_limit, progress=progress, stop=stop)
+
+
+def search_on(
+    parts: tuple[Part, ...],
+    bench: Bench,
+    *,
+    time_limit: float = 15.0,
+    progress: Progress | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> Layout:
+    """Search for the best layout in a given time; keep the draft when no better one is found.
+
+    The search runs in its own process; each solution is checked with `verify_layout` before it
+    counts. An interrupt from the keyboard ends the search and keeps the best so far.
+
+    Args:
+        parts: All parts of the plane; those not cut from board are passed over. [-]
+        bench: The boards; off-cuts are used first, smallest first. [-]
+        time_limit: Longest search. [s]
+        progress: Called with each better layout and the seconds gone. [-]
+        stop: Asked now and then; True ends the search. [-]
+
+    Returns:
+        A sound layout with fewest whole boards, then the largest clean left-over. [-]
+
     Valid:
         Not repeatable run to run, as the search uses several threads against the clock: save what
         is accepted.
@@ -74,15 +107,16 @@ def search_layout(
         [PACKINGSOLVER].
 
     Example:
-        >>> search_layout((), 0.762, 0.508).boards_used
+        >>> search_on((), Bench(0.762, 0.508, 0.003, 0.006)).boards_used
         0
     """
-    best = draft_layout(parts, board_length, board_width, gap=gap, margin=margin)
+    best = draft_on(parts, bench)
     if time_limit <= 0 or not best.placements:
         return best
     if progress is not None:
         progress(best, 0.0)
-    search = _Search(_fitting(parts, best), best, parts)
+    wanted = tuple(part for part in board_parts(parts) if part.id not in best.unplaced)
+    search = _Search(wanted, best, parts, bench, _useful(bench, wanted))
     return _follow(search, time_limit, progress, stop)
 
 
@@ -93,6 +127,8 @@ class _Search:
     wanted: tuple[Part, ...]
     best: Layout
     parts: tuple[Part, ...]
+    bench: Bench
+    offcuts: tuple[tuple[float, float], ...]  # those that take a part, smallest first
 
     def take(self, line: str) -> bool:
         """Take a reported solution when it is sound and better."""
@@ -103,34 +139,35 @@ class _Search:
         return True
 
     def _layout(self, found: dict[str, Any]) -> Layout | None:
-        groups = [list(members) for members in _groups(self.wanted, self.room).values()]
+        groups = [list(members) for members in _groups(self.wanted, self.bench).values()]
+        numbers = self._numbers(found)
+        offset = self.bench.margin + SLACK / MILLIMETRE
         placements: list[Placement] = []
-        for kind, board, angle, x, y in found["spots"]:
+        for kind, board, angle, over, x, y in found["spots"]:
             if not groups[int(kind)]:
                 return None
             part = groups[int(kind)].pop(0)
-            flat = turned(part.outline, angle)
-            corner = flat.exterior.coords[0]
-            offset = self.best.margin + SLACK / MILLIMETRE
-            dx = offset + x / MILLIMETRE - corner[0]
-            dy = offset + y / MILLIMETRE - corner[1]
-            outline = turned(part.outline, angle, dx, dy)
-            placements.append(Placement(part.id, int(board), angle, dx, dy, outline))
+            corner = turned(part.outline, angle, mirrored=bool(over)).exterior.coords[0]
+            dx, dy = offset + x / MILLIMETRE - corner[0], offset + y / MILLIMETRE - corner[1]
+            outline = turned(part.outline, angle, dx, dy, mirrored=bool(over))
+            number = numbers[int(board)]
+            placements.append(Placement(part.id, number, angle, dx, dy, outline, bool(over)))
         order = {part.id: index for index, part in enumerate(self.wanted)}
         placements.sort(key=lambda placement: order[placement.part_id])
         return make_layout(
             placements,
-            (self.best.board_length, self.best.board_width),
-            gap=self.best.gap,
-            margin=self.best.margin,
+            self.bench,
             method="search",
+            offcuts=[self.offcuts[kind] for kind in found["boards"] if kind < len(self.offcuts)],
             unplaced=self.best.unplaced,
         )
 
-    @property
-    def room(self) -> tuple[float, float]:
-        margin = 2 * self.best.margin
-        return self.best.board_length - margin, self.best.board_width - margin
+    def _numbers(self, found: dict[str, Any]) -> dict[int, int]:
+        """Board as reported -> its number: whole boards first, then off-cuts."""
+        kinds: list[int] = found["boards"]
+        whole = [board for board, kind in enumerate(kinds) if kind >= len(self.offcuts)]
+        pieces = [board for board, kind in enumerate(kinds) if kind < len(self.offcuts)]
+        return {board: number for number, board in enumerate(whole + pieces)}
 
     def job(self, time_limit: float) -> dict[str, Any]:
         """Say what the search process reads."""
@@ -138,38 +175,49 @@ class _Search:
             {
                 "outline": _corners(_wound(members[0].outline).exterior),
                 "holes": [_corners(hole)[::-1] for hole in _wound(members[0].outline).interiors],
-                "angles": allowed_angles(members[0], *self.room),
+                "angles": allowed_angles(members[0], self.bench),
+                "either": members[0].either_face,
                 "copies": len(members),
             }
-            for members in _groups(self.wanted, self.room).values()
+            for members in _groups(self.wanted, self.bench).values()
         ]
-        length, width = self.room
+        away = 2 * self.bench.margin * MILLIMETRE + 2 * SLACK
+        sizes = [*self.offcuts, (self.bench.length, self.bench.width)]
         return {
-            "length": length * MILLIMETRE - 2 * SLACK,
-            "width": width * MILLIMETRE - 2 * SLACK,
-            "gap": self.best.gap * MILLIMETRE + SLACK,
+            "boards": [
+                [length * MILLIMETRE - away, width * MILLIMETRE - away] for length, width in sizes
+            ],
+            "gap": self.bench.gap * MILLIMETRE + SLACK,
             "time_limit": time_limit,
             "items": items,
         }
 
     @property
     def fewest(self) -> int:
-        """Boards that the areas alone need."""
-        length, width = self.room
-        area = sum(part.outline.area for part in self.wanted)
-        return max(1, math.ceil(area / (length * width) - 1e-9))
+        """Whole boards that the areas alone need."""
+
+        def usable(size: tuple[float, float]) -> float:
+            return (size[0] - 2 * self.bench.margin) * (size[1] - 2 * self.bench.margin)
+
+        area = sum(part.outline.area for part in self.wanted) - sum(map(usable, self.offcuts))
+        return max(0, math.ceil(area / usable((self.bench.length, self.bench.width)) - 1e-9))
 
 
-def _fitting(parts: Sequence[Part], draft: Layout) -> tuple[Part, ...]:
-    return tuple(part for part in board_parts(parts) if part.id not in draft.unplaced)
+def _useful(bench: Bench, wanted: Sequence[Part]) -> tuple[tuple[float, float], ...]:
+    """Off-cuts that take at least one part; the search must not be made to open others."""
+    boxes = [
+        turned_size(part.outline, angle) for part in wanted for angle in allowed_angles(part, bench)
+    ]
+    useful = [s for s in bench.offcuts if any(fits_size(box, s, bench.margin) for box in boxes)]
+    return tuple(sorted(useful, key=lambda size: (size[0] * size[1], size)))
 
 
-def _groups(wanted: Sequence[Part], room: tuple[float, float]) -> dict[bytes, list[Part]]:
+def _groups(wanted: Sequence[Part], bench: Bench) -> dict[bytes, list[Part]]:
     """Parts of one outline and one set of turns are one kind to the search."""
     groups: dict[bytes, list[Part]] = {}
     for part in wanted:
-        angles = repr(allowed_angles(part, *room)).encode()
-        groups.setdefault(shapely.to_wkb(_wound(part.outline)) + angles, []).append(part)
+        turns = repr((allowed_angles(part, bench), part.either_face)).encode()
+        groups.setdefault(shapely.to_wkb(_wound(part.outline)) + turns, []).append(part)
     return groups
 
 

@@ -30,8 +30,8 @@ def run_job(job: dict[str, Any], output: TextIO) -> None:
     """Search until the time is up and print each better solution.
 
     Args:
-        job: length, width, gap (millimetres), time_limit (seconds), items
-            (outline, holes, angles, copies). [-]
+        job: boards (length, width of each; all but the last once), gap (millimetres),
+            time_limit (seconds), items (outline, holes, angles, either, copies). [-]
         output: Where the lines go. [-]
 
     Source:
@@ -57,36 +57,42 @@ def run_job(job: dict[str, Any], output: TextIO) -> None:
 def _instance(irregular: ModuleType, job: dict[str, Any]) -> object:
     builder = irregular.InstanceBuilder()
     builder.set_objective(irregular.Objective.BinPackingWithLeftovers)
-    builder.add_bin_type(
-        irregular.build_rectangle(job["length"], job["width"]),
-        copies=sum(item["copies"] for item in job["items"]),
-    )
+    parts = sum(item["copies"] for item in job["items"])
+    *offcuts, whole = job["boards"]
+    for length, width in offcuts:  # filled in this order, before whole boards
+        builder.add_bin_type(irregular.build_rectangle(length, width), copies=1)
+    builder.add_bin_type(irregular.build_rectangle(*whole), copies=parts)
     builder.set_item_item_minimum_spacing(job["gap"])
     for item in job["items"]:
         shape = irregular.ShapeWithHoles(
             irregular.build_shape(item["outline"]),
             [irregular.build_shape(hole) for hole in item["holes"]],
         )
-        turns = [(angle, angle, False) for angle in map(math.degrees, item["angles"])]
+        faces = (False, True) if item["either"] else (False,)
+        angles = [math.degrees(angle) for angle in item["angles"]]
+        turns = [(angle, angle, over) for over in faces for angle in angles]
         builder.add_item_type(shape, copies=item["copies"], allowed_rotations=turns)
     return builder.build()
 
 
 def _report(solution: Solution, output: TextIO) -> None:
-    """Write one line: item kind, board, angle in radians, place of the first corner."""
+    """Write one line: board kinds; item kind, board, angle [rad], face, place of first corner."""
     if not solution.full():
         return
     text = io.StringIO()
     solution.write(text)
     spots: list[list[float]] = []
-    board = 0
+    boards: list[int] = []
     for used in json.loads(text.getvalue())["bins"]:
+        if not used["items"]:
+            continue
         for _ in range(int(used.get("copies", 1))):
             for item in used["items"]:
-                corners = item["item_shapes"][0]["shape"]
-                spots.append([item["id"], board, math.radians(item["angle"]), *_first(corners)])
-            board += 1
-    output.write(json.dumps({"boards": board, "spots": spots}) + "\n")
+                corner = _first(item["item_shapes"][0]["shape"])
+                turn = (math.radians(item["angle"]), int(item["mirror"]))
+                spots.append([item["id"], len(boards), *turn, *corner])
+            boards.append(used["id"])
+    output.write(json.dumps({"boards": boards, "spots": spots}) + "\n")
     output.flush()
 
 

@@ -73,9 +73,9 @@ def write_tiles_pdf(
         b'%PDF'
     """
     drawings = board_drawings(layout, parts, units=heading.units)
-    grid = tile_grid(
-        layout.board_length,
-        layout.board_width,
+    grid = tile_grid(  # one for all boards: tiles that lie outside an off-cut are not printed
+        max((length for length, _ in layout.sizes), default=layout.board_length),
+        max((width for _, width in layout.sizes), default=layout.board_width),
         paper=paper,
         overlap=overlap,
         printer_scale=printer_scale,

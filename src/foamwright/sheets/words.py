@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from foamwright.core.units import format_value
 from foamwright.parts.listing import group_key
 from foamwright.parts.model import Part
+from foamwright.sheets.model import Layout
 
 INCH = 0.0254  # m, exact by definition
 FOOT = 0.3048  # m, exact by definition
@@ -119,6 +120,30 @@ def part_words(parts: Sequence[Part], units: str) -> dict[str, PartWords]:
             notes=part.notes or "outside face up",
         )
     return words
+
+
+def boards_words(layout: Layout) -> str:
+    """Boards and off-cuts of a layout, counted.
+
+    Args:
+        layout: The layout. [-]
+
+    Returns:
+        Such as "3 boards" or "1 board and 2 off-cuts". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> boards_words(Layout((), 3, 0.7, 0.5, 0.003, 0.006, 0.7, "draft"))
+        '3 boards'
+    """
+    boards, pieces = layout.boards_used, len(layout.offcuts)
+    whole = "1 board" if boards == 1 else f"{boards} boards"
+    if not pieces:
+        return whole
+    cut = "1 off-cut" if pieces == 1 else f"{pieces} off-cuts"
+    return f"{whole} and {cut}" if boards else cut
 
 
 def block_lines(words: PartWords, level: str) -> tuple[str, ...]:

@@ -12,14 +12,13 @@ from foamwright.core.files import write_atomically
 from foamwright.core.units import format_value
 from foamwright.parts.model import Part
 from foamwright.sheets.balance_marks import marked_parts
-from foamwright.sheets.draft import GAP, MARGIN, draft_layout
+from foamwright.sheets.draft import bench_of, draft_on
 from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.model import Heading, Layout
-from foamwright.sheets.nest import search_layout
+from foamwright.sheets.nest import search_on
 from foamwright.sheets.paper import paper_of
 from foamwright.sheets.store import layout_text, load_layout
-from foamwright.sheets.words import length_words, size_words
-from foamwright.stock.load import board_of
+from foamwright.sheets.words import boards_words, length_words, size_words
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -87,9 +86,9 @@ def write_all(
         write_atomically(folder / file, data, overwrite=overwrite)
         written.append(folder / file)
     kept = folder / f"{name}-layout.json"
-    write_atomically(kept, layout_text(layout, plane.parts.parts), overwrite=True)
+    write_atomically(kept, layout_text(layout, plane.parts.parts, bench_of(plane)), overwrite=True)
     if overwrite and "svg" in formats:
-        _clear_old_boards(folder, name, layout.boards_used)
+        _clear_old_boards(folder, name, len(layout.sizes))
     return [*written, kept]
 
 
@@ -114,24 +113,22 @@ def chosen_layout(plane: Plane, kept: Path, *, time_limit: float, say: Say) -> L
     Example:
         >>> chosen_layout(plane, Path("kept.json"), time_limit=0.0, say=print)  # doctest: +SKIP
     """
-    board = board_of(plane.design.board, plane.stock)
-    parts = plane.parts.parts
-    size = (board.length, board.width)
-    draft = draft_layout(parts, *size)
+    parts, bench = plane.parts.parts, bench_of(plane)
+    draft = draft_on(parts, bench)
     _refuse_oversize(draft, parts, plane.design.units)
-    before = load_layout(kept, parts, size, gap=GAP, margin=MARGIN)
+    before = load_layout(kept, parts, bench)
     searched = before is not None and before.method == "search"
     if before is not None and (searched or time_limit <= 0):
         return before
     if time_limit <= 0:
         return draft
     say("nesting")
-    return search_layout(
+    return search_on(
         parts,
-        *size,
+        bench,
         time_limit=time_limit,
         progress=lambda found, seconds: say(
-            f"nesting: {found.boards_used} boards after {seconds:.0f} s (Ctrl-C keeps this)"
+            f"nesting: {boards_words(found)} after {seconds:.0f} s (Ctrl-C keeps this)"
         ),
     )
 
