@@ -181,9 +181,13 @@ def adverse_yaw(setting: Setting, lift: float, trimmed: tuple[float, float]) -> 
     if setting.control("aileron") is None or lift <= 0.0:
         return 0.0
     alpha, elevator = trimmed
-    both = {"elevator": elevator, "aileron": STEP}
-    bent = coefficients(setting, State(alpha, controls=both))
-    return bent.yaw / bent.roll if abs(bent.roll) > 1e-9 else 0.0
+    # Both ways, for a CG off the middle rolls and turns the plane with the ailerons neutral too.
+    left, right = (
+        coefficients(setting, State(alpha, controls={"elevator": elevator, "aileron": turn}))
+        for turn in (STEP, -STEP)
+    )
+    roll = left.roll - right.roll
+    return (left.yaw - right.yaw) / roll if abs(roll) > 1e-9 else 0.0
 
 
 def hinge_moments(setting: Setting, stall_speed: float) -> dict[str, float]:
