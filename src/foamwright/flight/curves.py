@@ -19,7 +19,7 @@ LAUNCH_STICK = 0.75  # three-quarter throttle at a hand launch; common practice,
 POINTS = (
     28  # airspeeds in the tables; thrust and drag are smooth, so interpolation errs below 0.5 %
 )
-FASTEST = 1.15  # of the pitch speed, beyond which no thrust is left
+FASTEST = 1.4  # of the pitch speed; cambered blades pull up to a third beyond it
 
 
 @dataclass(frozen=True, slots=True)
