@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from foamwright.aero.analyse import analyse as analyse_aero
 from foamwright.aero.lattice import LatticeSolution, solve_lattice
 from foamwright.aero.sections import SectionPolars, section_polars
+from foamwright.aero.span import wing_lift_shape
 from foamwright.balance.mass import balance_of, mass_of
 from foamwright.core.air import Air, air_at
 from foamwright.design.change import Value, change_design
@@ -22,6 +23,7 @@ from foamwright.power.train import build_train
 from foamwright.shape.airframe import build_airframe
 from foamwright.stock.load import board_of
 from foamwright.strength.analyse import analyse as analyse_strength
+from foamwright.strength.loads import shaft_torque
 from foamwright.strength.model import LoadCase
 
 if TYPE_CHECKING:
@@ -187,10 +189,12 @@ class Plane:
         )
 
     @cached_property
-    def strength(self) -> StrengthResult:
-        """What breaks first, at how many g."""
-        aero, performance = self.aero, self.flight.performance
-        loads = LoadCase(
+    def loads(self) -> LoadCase:
+        """Numbers of the other rooms that the strength of the plane rests on."""
+        aero, performance, power = self.aero, self.flight.performance, self.power
+        motor, propeller, pack = self.train.motor, self.train.propeller, self.train.pack
+        places, shape = wing_lift_shape(self.lattice, aero.lift_max_untrimmed)
+        return LoadCase(
             mass=self.balance.all_up_mass,
             wing_mass=mass_of(self.parts, "wing"),
             lift_slope=aero.lift_slope,
@@ -199,12 +203,28 @@ class Plane:
             top_speed=max(performance.top_speed, 2.5 * aero.stall_speed),
             density=self.air.density,
             gust=SURFACE_GUST,
-            static_thrust=self.power.static_thrust,
-            motor_mass=self.train.motor.mass.typical + self.train.propeller.mass.typical,
+            static_thrust=power.static_thrust,
+            motor_mass=motor.mass.typical + propeller.mass.typical,
             hinge_moments=aero.hinge_moments,
             temperature=HOT_DAY,
+            lift_places=places,
+            lift_shape=shape,
+            propeller_mass=propeller.mass.typical,
+            propeller_diameter=propeller.diameter,
+            shaft_speed=power.static_speed,
+            shaft_torque=shaft_torque(
+                power.full_throttle_current, motor.no_load_current.typical, kv=motor.kv.typical
+            ),
+            throw_speed=self.flight.launch.throw_speed,
+            pack_mass=pack.mass.typical,
         )
-        return analyse_strength(self.design, self.airframe, self.stock, self.parts, loads=loads)
+
+    @cached_property
+    def strength(self) -> StrengthResult:
+        """What breaks first, at how many g."""
+        return analyse_strength(
+            self.design, self.airframe, self.stock, self.parts, loads=self.loads
+        )
 
     @cached_property
     def checks(self) -> tuple[Check, ...]:

@@ -66,7 +66,8 @@ class Wing:
 
     Attributes:
         sections: Its sections.
-        load: For one g.
+        load: For one g, typical masses.
+        moment: Bending moment for one g in every build (or one row for all). [N m]
         limits: Failure id -> load factors (builds, stations).
         curvature: For one g (builds, stations). [1/m]
         twist_stiffness: G J (builds, stations). [N m²]
@@ -74,6 +75,7 @@ class Wing:
 
     sections: WingSections
     load: SpanLoad
+    moment: Array
     limits: dict[str, Array]
     curvature: Array
     twist_stiffness: Array
@@ -137,11 +139,42 @@ def _wing(
     design: Design, airframe: Airframe, stock: Stock, figures: Figures, loads: LoadCase
 ) -> Wing:
     sections = wing_sections(design, airframe, stock)
-    load = span_load(sections.places, sections.chords, mass=loads.mass, wing_mass=loads.wing_mass)
-    bending = bend(sections, figures, load)
-    limits = wing_limits(sections, figures, load, bending=bending)
+    at, chords = sections.places, sections.chords
+    shape = lift_shape(at, loads)
+    load = span_load(at, chords, mass=loads.mass, wing_mass=loads.wing_mass, shape=shape)
+    each = load
+    if loads.masses is not None and loads.wing_masses is not None:
+        each = span_load(at, chords, mass=loads.masses, wing_mass=loads.wing_masses, shape=shape)
+    bending = bend(sections, figures, each)
+    limits = wing_limits(sections, figures, each, bending=bending)
     stiffness = torsional_stiffness(sections, figures)
-    return Wing(sections, load, limits, bending.curvature, stiffness)
+    moment = np.atleast_2d(each.moment)
+    return Wing(sections, load, moment, limits, bending.curvature, stiffness)
+
+
+def lift_shape(places: Array, loads: LoadCase) -> Array | None:
+    """Lift per span at places along the half span as the lattice has it; None without one.
+
+    Args:
+        places: From the middle to the tip. [m]
+        loads: Numbers of the plane. [-]
+
+    Returns:
+        Lift per span in any measure. [any]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> lift_shape(np.array([0.0, 0.5]), loads)  # doctest: +SKIP
+        array([1.2, 0.])
+    """
+    if len(loads.lift_places) < 2:
+        return None
+    share, shape = np.array(loads.lift_places), np.array(loads.lift_shape)
+    # Lift falls to nothing at the tip as the root of the distance to it: read off its square.
+    share, square = np.append(share, 1.0), np.append(shape**2, 0.0)
+    return np.sqrt(np.interp(places / float(places[-1]), share, square))
 
 
 def _wing_failures(wing: Wing) -> list[Found]:
@@ -202,7 +235,7 @@ def _joints(
         name = "centre joint opens" if number == 0 else f"joint of panel {number + 1} opens"
         slug = "centre_joint" if number == 0 else f"panel_joint_{number + 1}"
         place = "wing centre joint" if number == 0 else f"wing panel {number + 1}"
-        values = strength.moment / max(moment, 1e-9)
+        values = strength.moment / np.maximum(wing.moment[:, station], 1e-9)
         found.append(Found(slug, name, place, values, why, "statics; see strength.md"))
     return found
 

@@ -49,23 +49,25 @@ class Hold:
     notes: tuple[str, ...]
 
 
-def net_weight(loads: LoadCase) -> float:
+def net_weight(loads: LoadCase) -> Array:
     """Weight that the wing's seat carries for one g: all but the wing's own.
 
     Args:
         loads: Numbers of the plane. [-]
 
     Returns:
-        Force. [N]
+        Force, one row a build (or one for all). [N]
 
     Source:
         Statics.
 
     Example:
         >>> net_weight(loads)  # doctest: +SKIP
-        4.4
+        array([[4.4]])
     """
-    return max(loads.mass - loads.wing_mass, 0.05 * loads.mass) * GRAVITY
+    all_up = np.atleast_2d(loads.mass if loads.masses is None else loads.masses)
+    wing = np.atleast_2d(loads.wing_mass if loads.wing_masses is None else loads.wing_masses)
+    return np.maximum(all_up - wing, 0.05 * all_up) * GRAVITY
 
 
 def hold_limit(
@@ -101,7 +103,7 @@ def hold_limit(
     strength = glue_tension(figures, design.glue.stock, loads.temperature)
     # The pull peels from the front edge: a third of the plain area's strength counts; assumed.
     limits = (strength * area / 3.0 / weight).ravel()
-    why = f"The glued seat of {1e4 * area:.0f} cm² peels at {limits[0] * weight:.0f} N."
+    why = f"The glued seat of {1e4 * area:.0f} cm² peels at {limits[0] * weight[0, 0]:.0f} N."
     return Hold("attachment", "wing seat peels", limits, why, "assumed", ())
 
 
@@ -142,7 +144,7 @@ def _bands(
     why = (
         f"{hold.bands} bands stretched {stretch:.1f} times hold the front edge with "
         f"{hold.bands * float(pull[0, 0]) * steep:.0f} N; one g lifts it with "
-        f"{front_share * weight:.1f} N."
+        f"{front_share * weight[0, 0]:.1f} N."
     )
     if torn:
         limits, why = np.zeros_like(limits), f"Bands stretched {stretch:.1f} times tear."
@@ -151,7 +153,7 @@ def _bands(
     )
 
 
-def _bolts(design: Design, figures: Figures, weight: float) -> Hold:
+def _bolts(design: Design, figures: Figures, weight: Array) -> Hold:
     hold = design.wing.attachment
     digits = "".join(c for c in hold.bolt.split("M")[-1] if c.isdigit() or c == ".")
     size = 1e-3 * float(digits) if digits else 0.004

@@ -10,6 +10,8 @@ from foamwright.core.air import GRAVITY
 
 type Array = NDArray[np.float64]
 
+NEGATIVE_SHARE = 0.4  # of the positive load factor, [CFR-23] 23.337(b)(1) (from memory)
+
 
 def mass_ratio(wing_loading: float, *, density: float, chord: float, lift_slope: float) -> float:
     """Mass ratio of a plane in a gust, mu = 2 (W/S) / (rho c a g).
@@ -174,6 +176,90 @@ def stopping_load_factor(speed: float, distance: float) -> float:
     return speed**2 / (2.0 * distance * GRAVITY)
 
 
+def shaft_torque(current: float, no_load_current: float, *, kv: float) -> float:
+    """Torque of a motor, Q = (I - I0) / Kv.
+
+    Args:
+        current: [A]
+        no_load_current: [A]
+        kv: Speed per volt. [rad/(s V)]
+
+    Returns:
+        Torque on the shaft, and on the firewall the other way. [N m]
+
+    Source:
+        Three-constant motor; power over speed, reproduced in tests/validation/test_load_factors.py.
+
+    Example:
+        >>> round(shaft_torque(12.0, 0.8, kv=104.7), 3)
+        0.107
+    """
+    return max(current - no_load_current, 0.0) / kv
+
+
+def gyroscopic_moment(inertia: float, spin: float, turn: float) -> float:
+    """Moment that turns the axis of a spinning propeller, M = I omega Omega.
+
+    Args:
+        inertia: About the shaft. [kg m²]
+        spin: Of the propeller. [rad/s]
+        turn: Of the plane, across the shaft. [rad/s]
+
+    Returns:
+        Moment, square to both. [N m]
+
+    Source:
+        [HIBBELER]; reproduced in tests/validation/test_load_factors.py.
+
+    Example:
+        >>> round(gyroscopic_moment(15.0 * 0.3**2, 350.0, 200.0 / 3.6 / 80.0), 1)
+        328.1
+    """
+    return inertia * spin * turn
+
+
+def propeller_inertia(mass: float, diameter: float) -> float:
+    """Inertia of a propeller about its shaft, as an even bar, m D² / 12.
+
+    Args:
+        mass: [kg]
+        diameter: [m]
+
+    Returns:
+        Moment of inertia. [kg m²]
+
+    Valid:
+        On the safe side: blades taper, so that a real one has some 0.6 to 0.9 of it (assumed).
+
+    Source:
+        Rod about its middle, any text on mechanics.
+
+    Example:
+        >>> round(propeller_inertia(0.013, 0.2286) * 1e6, 1)
+        56.6
+    """
+    return mass * diameter**2 / 12.0
+
+
+def negative_load_factor(positive: float) -> float:
+    """Load factor upside down or pushed, as a size: 0.4 of the positive one.
+
+    Args:
+        positive: Load factor asked of the wing right side up. [-]
+
+    Returns:
+        Size of the negative one. [-]
+
+    Source:
+        [CFR-23] 23.337(b)(1), normal category (from memory).
+
+    Example:
+        >>> negative_load_factor(6.0)
+        2.4000000000000004
+    """
+    return NEGATIVE_SHARE * positive
+
+
 def schrenk(places: Array, chords: Array) -> Array:
     """Lift per span of an untwisted wing, as the mean of its chord and of an ellipse.
 
@@ -238,19 +324,28 @@ class SpanLoad:
     moment: Array
 
 
-def span_load(places: Array, chords: Array, *, mass: float, wing_mass: float) -> SpanLoad:
+def span_load(
+    places: Array,
+    chords: Array,
+    *,
+    mass: Array | float,
+    wing_mass: Array | float,
+    shape: Array | None = None,
+) -> SpanLoad:
     """Shear force and bending moment of a half wing for one g of lift.
 
-    Lift after Schrenk, less the wing's own weight spread by its chord; both summed from the tip in.
+    Lift by the shape that is handed in (a lattice), else after Schrenk, less the wing's own weight
+    spread by its chord; both summed from the tip in.
 
     Args:
         places: Along the half span from 0 to the tip. [m]
         chords: There. [m]
-        mass: All-up. [kg]
-        wing_mass: Of the wing with what is in it. [kg]
+        mass: All-up; of many builds as a column. [kg]
+        wing_mass: Of the wing with what is in it; of many builds as a column. [kg]
+        shape: Lift per span there, in any measure; None takes Schrenk's. [any]
 
     Returns:
-        Loads at the places.
+        Loads at the places, one row a build when masses are columns.
 
     Valid:
         Lift of the tail left out: a few per cent of the wing's.
@@ -266,7 +361,8 @@ def span_load(places: Array, chords: Array, *, mass: float, wing_mass: float) ->
     """
     half = float(places[-1])
     mean = float(np.trapezoid(chords, places)) / half
-    shape = schrenk(places / half, chords / mean)
+    if shape is None:
+        shape = schrenk(places / half, chords / mean)
     shape = shape / (float(np.trapezoid(shape, places)) / half)
     lift = 0.5 * GRAVITY * (mass * shape - wing_mass * chords / mean) / half
     shear = _from_tip(lift, places)
@@ -274,6 +370,7 @@ def span_load(places: Array, chords: Array, *, mass: float, wing_mass: float) ->
 
 
 def _from_tip(values: Array, places: Array) -> Array:
-    steps = 0.5 * (values[1:] + values[:-1]) * np.diff(places)
-    sums = np.concatenate([[0.0], np.cumsum(steps[::-1])])[::-1]
-    return np.asarray(sums, dtype=float)
+    steps = 0.5 * (values[..., 1:] + values[..., :-1]) * np.diff(places)
+    sums = np.zeros(values.shape)
+    sums[..., :-1] = np.cumsum(steps[..., ::-1], axis=-1)[..., ::-1]
+    return sums

@@ -2,7 +2,12 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from foamwright.core.bands import Band
+
+type Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +27,17 @@ class LoadCase:
         motor_mass: With propeller. [kg]
         hinge_moments: Control name -> moment one servo must hold. [N m]
         temperature: Of the glue in the sun. [K]
+        lift_places: Fractions of the half span at which lift_shape is given; empty takes
+            Schrenk's. [-]
+        lift_shape: Lift per span there, in any measure. [any]
+        propeller_mass: [kg]
+        propeller_diameter: [m]
+        shaft_speed: Of the propeller at full throttle. [rad/s]
+        shaft_torque: At full throttle. [N m]
+        throw_speed: Of the plane leaving the hand. [m/s]
+        pack_mass: [kg]
+        masses: All-up mass of many builds as a column; None for the typical one alone. [kg]
+        wing_masses: Wing mass of the same builds. [kg]
     """
 
     mass: float
@@ -36,6 +52,16 @@ class LoadCase:
     motor_mass: float
     hinge_moments: dict[str, float]
     temperature: float
+    lift_places: tuple[float, ...] = ()
+    lift_shape: tuple[float, ...] = ()
+    propeller_mass: float = 0.0
+    propeller_diameter: float = 0.0
+    shaft_speed: float = 0.0
+    shaft_torque: float = 0.0
+    throw_speed: float = 0.0
+    pack_mass: float = 0.0
+    masses: Array | None = None
+    wing_masses: Array | None = None
 
 
 @dataclass(frozen=True, slots=True)
