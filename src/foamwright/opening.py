@@ -21,7 +21,11 @@ STOCK_FILE = "stock.toml"  # the builder's own stock, beside the design
 
 
 def _drawing(plane: Plane, path: Path | None) -> object:
-    # It draws with a heavy library: only when asked.
+    # They draw with heavy libraries: only when asked.
+    if path is not None and path.suffix.lower() in (".glb", ".stl"):
+        from foamwright.sheets.solid import write_solid
+
+        return write_solid(plane, path, overwrite=True)
     from foamwright.sheets.views import draw_three_view
 
     return draw_three_view(plane, path)

@@ -3,11 +3,12 @@
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.parts.material import BoardWork, scaled
+from foamwright.parts.material import scaled
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece
 from foamwright.parts.wing_frame import Station, unit
@@ -235,16 +236,20 @@ def _place(
     return Flat(ring, centre - u * fold - v * across, fold, across, thickness)
 
 
-def _areal_mass(board: BoardWork, blank: Blank, ring: Array, length: float) -> float:
+def _areal_mass(run: WingRun, blank: Blank, ring: Array) -> float:
     """Share of the board's mass that is left after the nose strip and the bevels are cut away."""
-    area = abs(_shoelace(ring))
+    board = run.board
     whole = board.areal_mass.typical
     core = max(whole - board.papers * board.paper, 0.0)
     inner_paper = board.paper if board.papers == 2 else 0.0
-    nose = _mean(blank, lambda s: _fold(s).width) * (core + inner_paper)
-    # A bevel to a feather edge takes half the foam and the inner paper, on both skins.
-    bevel = _mean(blank, lambda s: s.lines[0].at) * (core + 2.0 * inner_paper)
-    return 1.0 - (nose + bevel) * length / (whole * area)
+    gone = _mean(blank, lambda s: _fold(s).width) * (core + inner_paper) * blank.span.length
+    bevel = _mean(blank, lambda s: s.lines[0].at)
+    # A bevel to a feather edge takes half the foam and the inner paper, on both skins; where an
+    # aileron was cut out only the front of it is left.
+    for (a, depth), (b, _) in pairwise(edge_depths(run, blank.span)):
+        left = max(bevel - depth, 0.0)
+        gone += 2.0 * (b - a) * left * (0.5 * left / bevel * core + inner_paper)
+    return 1.0 - gone / (whole * abs(_shoelace(ring)))
 
 
 def _mean(blank: Blank, read: Reader) -> float:
@@ -306,7 +311,7 @@ def folded_skins(run: WingRun) -> list[Piece]:
         bottom, top = _edge(run, blank, top=False), _edge(run, blank, top=True)
         nose = _across(blank, 0.0, 0.0)
         ring = np.vstack([bottom, nose[1], top[::-1], nose[0]])
-        share = _areal_mass(run.board, blank, ring, span.length)
+        share = _areal_mass(run, blank, ring)
         piece = Piece(
             id=f"wing-skin-{span.tag}-right",
             name=f"wing skin {span.tag}",
