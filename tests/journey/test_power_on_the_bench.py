@@ -36,6 +36,18 @@ def test_choice_among_what_is_on_the_bench(design, capsys):
     assert "sport" not in said
 
 
+def test_a_cold_old_pack_gives_less(design, capsys):
+    def amps(*words):
+        assert main(["prop", str(design), "--have", "electric 9x6", *words]) == 0
+        said = capsys.readouterr().out
+        assert "Best glide with the throttle closed" in said
+        return float(next(x for x in said.splitlines() if x.startswith("electric 9x6")).split()[3])
+
+    assert amps("--pack-at", "0 degC", "--cycles", "200") < amps()
+    assert main(["prop", str(design), "--pack-at", "-40 degC"]) == 2
+    assert "it must be -20 to 60 °C" in capsys.readouterr().err
+
+
 def test_unknown_propeller(design, capsys):
     assert main(["prop", str(design), "--have", "nine by six"]) == 2
     assert 'propeller is "nine by six"' in capsys.readouterr().err

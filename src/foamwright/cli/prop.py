@@ -25,6 +25,22 @@ CAUTION = (
 )
 
 
+def _as_used(train: PowerTrain, pack_at: str | None, cycles: float) -> PowerTrain:
+    """The train with its pack as cold and as old as was said."""
+    from dataclasses import replace
+
+    from foamwright.cli.new import measured
+    from foamwright.power.pack import ROOM, used_pack
+
+    temperature = measured(pack_at, "--pack-at", "temperature")
+    if temperature is None and cycles == 0.0:
+        return train
+    pack = used_pack(
+        train.pack, temperature=ROOM if temperature is None else temperature, cycles=cycles
+    )
+    return replace(train, pack=pack)
+
+
 def _options(
     plane: Plane, train: PowerTrain, what: str, have: tuple[str, ...]
 ) -> tuple[Option, ...]:
@@ -156,6 +172,7 @@ def mission_lines(plane: Plane, train: PowerTrain) -> str:
         >>> mission_lines(plane, train)  # doctest: +SKIP
     """
     from foamwright.core.errors import ModelError
+    from foamwright.flight.glide import glides
     from foamwright.flight.mission import fly_mission
     from foamwright.power.heat import heat_at, heat_words
     from foamwright.power.many import static_of_many
@@ -180,6 +197,12 @@ def mission_lines(plane: Plane, train: PowerTrain) -> str:
         lines.append(f"A flight with what is in the file is not possible: {error}")
     amps = float(static_of_many([train], density).current[0, 0])
     air = max(plane.design.field.temperature, 298.15)
+    ways = {"free": "freewheeling", "braked": "braked", "folded": "folded"}
+    glide = ", ".join(
+        f"{g.ratio:.1f} {ways[g.state]}"
+        for g in glides(plane.aero, train, plane.balance.all_up_mass, density=density)
+    )
+    lines.append(f"Best glide with the throttle closed, distance over height: {glide}.")
     warm = "; ".join(heat_words(part) for part in heat_at(train, amps, air_temperature=air))
     lines.append(f"Full throttle held: {warm}. A closed nose without an outlet is worse.")
     return "\n".join(_wrapped(line) for line in lines)
@@ -201,15 +224,21 @@ def _wrapped(line: str) -> str:
 @click.option("--by", "aim", type=click.Choice(AIMS), default="balance",
               help="What to rank by.  [default: balance of all]")  # fmt: skip
 @click.option("--all", "show_all", is_flag=True, help="Show every row.")
+@click.option("--pack-at", metavar="TEMPERATURE", help="How warm the pack is, such as '0 degC'.  "
+              "[default: 20 degC]")  # fmt: skip
+@click.option("--cycles", type=click.FloatRange(0.0, 2000.0), default=0.0,
+              help="Full charges that the pack has seen.  [default: 0]")  # fmt: skip
 @click.option("--plot", type=FILE, help="Picture of thrust, drag, current and endurance to write: "
               ".svg, .png or .pdf.")  # fmt: skip
 @click.option("--overwrite", is_flag=True, help="Replace a picture that is there already.")
-def prop(
+def prop(  # noqa: PLR0913 - a command has as many arguments as options
     file: Path,
     have: tuple[str, ...],
     what: str | None,
     aim: str,
     show_all: bool,
+    pack_at: str | None,
+    cycles: float,
     plot: Path | None,
     overwrite: bool,
 ) -> int:
@@ -226,7 +255,7 @@ def prop(
             raise click.BadParameter(message, param_hint="--plot")
         refuse_to_overwrite(plot, overwrite)
     plane = open_plane(file)
-    train = plane.train
+    train = _as_used(plane.train, pack_at, cycles)
     if plane.learnt is not None:
         click.echo("Bench readings kept beside the design are used.\n")
     rows = _rank(plane, _options(plane, train, what or "propellers", have), aim)
