@@ -7,7 +7,7 @@ import numpy as np
 from foamwright.aero.model import AeroResult
 from foamwright.core.air import GRAVITY
 from foamwright.flight.curves import level_drag
-from foamwright.power.idle import Idle, idle_thrust
+from foamwright.power.idle import Idle, idle_thrusts
 from foamwright.power.model import PowerTrain
 
 SPEEDS = np.linspace(1.02, 2.2, 30)  # over stall speed
@@ -62,9 +62,7 @@ def glides(
         states = (*states, "folded")
     answers: list[Glide] = []
     for state in states:
-        pull = np.array(
-            [idle_thrust(train, float(v), state=state, density=density) for v in speeds]
-        )
+        pull = idle_thrusts(train, speeds, state=state, density=density)
         slope = (drag - pull) / weight
         best = int(np.argmin(slope))
         answers.append(

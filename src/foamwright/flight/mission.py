@@ -319,19 +319,20 @@ def cutoff_share(train: PowerTrain, *, density: float) -> float | None:
         >>> cutoff_share(train, density=1.2)  # doctest: +SKIP
         0.93
     """
-    shares = np.linspace(0.0, 1.0, 21)
-    cells = train.pack.cells
-    volts = [
-        float(
-            power_map(
-                train, np.zeros(1), np.ones(1), density=density, depth_of_discharge=float(share)
-            ).voltage[0, 0]
-        )
-        / cells
-        for share in shares
-    ]
-    below = [share for share, volt in zip(shares, volts, strict=True) if volt < train.pack.cutoff]
-    return float(below[0]) if below else None
+
+    def sags(share: float) -> bool:
+        grid = power_map(train, np.zeros(1), np.ones(1), density=density, depth_of_discharge=share)
+        return float(grid.voltage[0, 0]) < train.pack.cells * train.pack.cutoff
+
+    if sags(0.0):
+        return 0.0
+    if not sags(1.0):
+        return None
+    low, high = 0.0, 1.0  # the voltage only falls as charge is drawn
+    for _ in range(7):
+        middle = 0.5 * (low + high)
+        low, high = (low, middle) if sags(middle) else (middle, high)
+    return high
 
 
 def endurance_over_speed(

@@ -1,12 +1,12 @@
 """The propeller with the throttle closed: it freewheels, is held by a brake, or is folded."""
 
-import math
 from typing import Literal
 
 import numpy as np
 
 from foamwright.core.errors import ModelError
-from foamwright.power.circuit import Circuit, circuit_of, freewheel_speed, still_drag_area, turning
+from foamwright.power.circuit import circuit_of, freewheel_speed, still_drag_area, turning
+from foamwright.power.curves import Array
 from foamwright.power.model import PowerTrain
 
 type Idle = Literal["free", "braked", "folded"]
@@ -42,20 +42,47 @@ def idle_thrust(train: PowerTrain, airspeed: float, *, state: Idle, density: flo
         >>> idle_thrust(train, 9.0, state="braked", density=1.225)  # doctest: +SKIP
         -0.18
     """
-    if not (math.isfinite(airspeed) and airspeed >= 0.0):
-        raise ModelError(f"Airspeed is {airspeed:g} m/s; it must be zero or more.")
+    speeds = np.array([airspeed], dtype=float)
+    return float(idle_thrusts(train, speeds, state=state, density=density)[0])
+
+
+def idle_thrusts(train: PowerTrain, airspeeds: Array, *, state: Idle, density: float) -> Array:
+    """Thrust of the idle propeller over many airspeeds, see idle_thrust.
+
+    Args:
+        train: The power train.
+        airspeeds: [m/s]
+        state: "free", "braked" or "folded". [-]
+        density: Air density. [kg/m³]
+
+    Returns:
+        Thrust, negative as drag. [N]
+
+    Valid:
+        As idle_thrust.
+
+    Raises:
+        ModelError: Airspeed below zero, an unknown state, or blades that do not fold.
+
+    Source:
+        As idle_thrust.
+
+    Example:
+        >>> idle_thrusts(train, np.array([9.0]), state="braked", density=1.225)  # doctest: +SKIP
+        array([-0.18])
+    """
+    if not np.all(np.isfinite(airspeeds)) or np.min(airspeeds) < 0.0:
+        raise ModelError(f"Airspeed is {np.min(airspeeds):g} m/s; it must be zero or more.")
     if state == "folded" and train.propeller.kind != "folding":
         raise ModelError(f"A {train.propeller.kind} propeller has no hinged blades to fold.")
-    pressure = 0.5 * density * airspeed**2
-    area = still_drag_area(train.propeller)
+    plate = -0.5 * density * airspeeds**2 * still_drag_area(train.propeller)
     if state == "folded":
-        return -pressure * area * FOLDED_DRAG
+        return FOLDED_DRAG * plate
     if state == "braked":
-        return -pressure * area
+        return plate
     if state != "free":
         raise ModelError(f'"{state}" is no state of a propeller: free, braked or folded.')
-    circuit: Circuit = circuit_of(train, density, depth_of_discharge=0.4)
-    speed = float(freewheel_speed(circuit, np.array(airspeed)))
-    if speed <= 0.0:
-        return -pressure * area
-    return float(turning(circuit, np.array(airspeed), np.array(speed)).thrust)
+    circuit = circuit_of(train, density, depth_of_discharge=0.4)
+    speed = freewheel_speed(circuit, airspeeds)
+    turns = speed > 0.0
+    return np.where(turns, turning(circuit, airspeeds, np.where(turns, speed, 1.0)).thrust, plate)
