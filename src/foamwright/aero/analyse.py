@@ -4,7 +4,9 @@ import math
 
 import numpy as np
 
+from foamwright.aero.aileron_stall import AileronStall, aileron_stall
 from foamwright.aero.drag import PlanePolar, plane_polar
+from foamwright.aero.flaps import worked_turn
 from foamwright.aero.handling import (
     YAW_SPEED_RATIO,
     Trimmed,
@@ -15,18 +17,21 @@ from foamwright.aero.handling import (
 )
 from foamwright.aero.lattice import LatticeSolution
 from foamwright.aero.model import AeroResult
+from foamwright.aero.response import Forces, State, share_of
 from foamwright.aero.second import tail_volume
 from foamwright.aero.sections import SectionPolars
 from foamwright.aero.setting import TRIM_RATIO, Setting, setting_of
 from foamwright.aero.trim import (
     LEAST_LIFT,
     MARGIN_AFT,
+    STEP,
     Slopes,
     StallTrim,
     WingStall,
     hands_off,
     slopes_at,
     stall_trim,
+    strip_limits,
     trim_for,
     wing_stall,
 )
@@ -116,6 +121,8 @@ def _collect(
     best_drag = polar.zero + polar.factor * (best - polar.bucket) ** 2
     horizontal, vertical = tail_volumes(setting)
     trim_speed = TRIM_RATIO * stall_speed
+    tail = _tail_shares(setting, alpha, elevator)
+    lowered = _lowered(setting, stall, stall_speed)
     return AeroResult(
         wing_area=wing.area,
         span=wing.span,
@@ -150,7 +157,36 @@ def _collect(
         derivatives=derivatives,
         uncertainty=_uncertainty(setting, held, polar, stall_speed=stall_speed),
         notes=_notes(setting, stall, held, polar),
+        trim_alpha=alpha,
+        tail_pitch=tail[0],
+        tail_pitch_alpha=tail[1],
+        fin_yaw_beta=tail[2],
+        aileron_stall_start=lowered.place if lowered else None,
+        aileron_stall_words=lowered.words if lowered else "",
     )
+
+
+def _tail_shares(setting: Setting, alpha: float, elevator: float) -> tuple[float, float, float]:
+    """Pitch of the stab, its slope, and yaw per sideslip of what stands upright."""
+    worked = {"elevator": elevator * setting.loss("elevator")}
+    upright = 1 if setting.airframe.fin is None else 2
+
+    def of(surface: int, state: State) -> Forces:
+        return share_of(setting.response, state, setting.camber, surface)
+
+    here, more = (of(1, State(alpha + step, controls=worked)) for step in (0.0, STEP))
+    slip = of(upright, State(alpha, beta=STEP, controls=worked))
+    straight = of(upright, State(alpha, controls=worked))
+    return here.pitch, (more.pitch - here.pitch) / STEP, (slip.yaw - straight.yaw) / STEP
+
+
+def _lowered(setting: Setting, stall: WingStall, speed: float) -> AileronStall | None:
+    """Stall with the aileron fully down, at the lift of the straight stall."""
+    found = setting.control("aileron")
+    if found is None:
+        return None
+    limits = strip_limits(setting, speed)
+    return aileron_stall(setting, stall, limits, deflection=worked_turn(found[1].down))
 
 
 def tail_volumes(setting: Setting) -> tuple[float, float]:

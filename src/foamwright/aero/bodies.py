@@ -5,8 +5,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from foamwright.aero.second import helmbold_slope
 from foamwright.shape.model import Airframe, Body
 
+# Effective over plain aspect ratio of a fin on a body, against fin height over body depth there.
+# Read off the handbook's curve (DATCOM 5.3.1.1, from memory), +-0.15; zero height is no fin.
+FIN_HEIGHTS = (0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 10.0)
+FIN_RATIOS = (1.0, 1.27, 1.55, 1.54, 1.40, 1.28, 1.19, 1.13, 1.0)
+FLAT_BODY = 0.5  # share of that gain which a thin profile body keeps; assumed
 SIDE_CROSSFLOW = 0.8  # share of slender-body side force that a square-edged body keeps; assumed
 
 
@@ -91,6 +97,41 @@ def _upwash(ahead: np.ndarray, aspect_ratio: float) -> np.ndarray:
     """
     slope = 2.0 * math.pi * aspect_ratio / (aspect_ratio + 2.0)
     return slope / (4.0 * math.pi * (ahead + 0.25))
+
+
+def fin_end_plate(airframe: Airframe) -> float:
+    """Gain in lift slope of a fin that stands on a body.
+
+    The body closes the fin's foot: a(k A)/a(A) after Helmbold, k by fin height over body depth.
+
+    Args:
+        airframe: The plane.
+
+    Returns:
+        At least 1; 1 for a fin that stands on no body and for a V-tail. [-]
+
+    Valid:
+        Fin height 1 to 7 times the body's depth at the fin; +-10 % of the slope.
+
+    Source:
+        USAF DATCOM 5.3.1.1 (from memory); half of the gain for a flat profile is assumed.
+
+    Example:
+        >>> 1.0 <= fin_end_plate(airframe) < 1.4  # doctest: +SKIP
+        True
+    """
+    fin, body = airframe.fin, airframe.body
+    if fin is None or not fin.sits_on_body:
+        return 1.0
+    stations = [s.x for s in body.stations]
+    depth = float(
+        np.interp(fin.quarter_chord_x, stations, [s.top - s.bottom for s in body.stations])
+    )
+    ratio = float(np.interp(fin.span / max(depth, 1e-3), FIN_HEIGHTS, FIN_RATIOS))
+    if body.build == "profile":
+        ratio = 1.0 + FLAT_BODY * (ratio - 1.0)
+    aspect = fin.aspect_ratio
+    return helmbold_slope(ratio * aspect) / helmbold_slope(aspect)
 
 
 def wing_height_effect(airframe: Airframe) -> float:

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 from foamwright.aero.bodies import wing_height_effect
+from foamwright.aero.flaps import worked_turn
 from foamwright.aero.model import Derivatives
 from foamwright.aero.response import BASE, Forces, State
 from foamwright.aero.setting import TAIL_WIND, Setting, coefficients
@@ -132,7 +133,7 @@ def _lag(setting: Setting) -> float:
 def steady_roll(derivatives: Derivatives, setting: Setting, speed: float) -> float:
     """Steady roll rate with full aileron.
 
-    p = 2 V/b Cl_aileron d / -Cl_p, d the mean of up and down travel.
+    p = 2 V/b Cl_aileron d / -Cl_p, d the mean of up and down travel, less beyond 12 degrees.
 
     Args:
         derivatives: Of the plane.
@@ -152,7 +153,7 @@ def steady_roll(derivatives: Derivatives, setting: Setting, speed: float) -> flo
     found = setting.control("aileron")
     if found is None:
         return 0.0
-    travel = 0.5 * (found[1].up + found[1].down)
+    travel = 0.5 * (worked_turn(found[1].up) + worked_turn(found[1].down))
     rate = abs(derivatives.roll_aileron) * travel / max(-derivatives.roll_roll_rate, 1e-6)
     return 2.0 * speed / setting.wing.span * rate
 

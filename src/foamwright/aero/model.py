@@ -123,6 +123,13 @@ class AeroResult:
         derivatives: About the CG at trim_speed.
         uncertainty: Result name -> one standard deviation, absolute, same unit.
         notes: Extrapolations and assumptions, in words.
+        trim_alpha: Of the fuselage line at trim_speed. [rad]
+        tail_pitch: Pitching moment coefficient of the stab alone about the CG, at trim_speed. [-]
+        tail_pitch_alpha: Its change with angle of attack. [1/rad]
+        fin_yaw_beta: Yawing moment per sideslip of the fin (or V-tail) alone about the CG. [1/rad]
+        aileron_stall_start: Where the side with its aileron down stalls first, fraction of the
+            half span; None without ailerons. [-]
+        aileron_stall_words: One sentence on it; empty without ailerons.
     """
 
     wing_area: float
@@ -158,3 +165,9 @@ class AeroResult:
     derivatives: Derivatives
     uncertainty: dict[str, float]
     notes: tuple[str, ...]
+    trim_alpha: float = 0.0
+    tail_pitch: float = 0.0
+    tail_pitch_alpha: float = 0.0
+    fin_yaw_beta: float = 0.0
+    aileron_stall_start: float | None = None
+    aileron_stall_words: str = ""

@@ -225,3 +225,27 @@ def _induced(response: Response, strength: Array) -> tuple[float, float]:
     # More drag on the right wing turns the nose right.
     yaw = 4.0 * float((mixed * strips.middle[:, 0])[sided].sum())
     return drag / response.area, yaw / (response.area * response.span)
+
+
+def share_of(response: Response, state: State, camber: float, surface: int) -> Forces:
+    """What one surface alone adds to the coefficients of the plane, induced drag left out.
+
+    Args:
+        response: The response.
+        state: The state.
+        camber: Minus the zero-lift angle of the wing section. [rad]
+        surface: Its index. [-]
+
+    Returns:
+        Coefficients about the CG; drag is 0.
+
+    Source:
+        As `forces_in`.
+
+    Example:
+        >>> share_of(response, State(alpha=0.1), 0.06, 1).pitch  # doctest: +SKIP
+        -0.05
+    """
+    strength = amplitudes(response, state, camber)
+    total = (strength @ response.forces.reshape(len(strength), -1)).reshape(len(STREAMS), -1, 6)
+    return _reduce(response, state, total[:, surface], np.zeros_like(strength))

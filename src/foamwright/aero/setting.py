@@ -6,7 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.aero.bodies import BodyEffect, body_effect
+from foamwright.aero.bodies import BodyEffect, body_effect, fin_end_plate
+from foamwright.aero.flaps import OPEN_GAP, hinge_share
 from foamwright.aero.lattice import LatticeSolution
 from foamwright.aero.model import SectionPolar
 from foamwright.aero.response import (
@@ -28,10 +29,6 @@ type Array = NDArray[np.float64]
 TAIL_WIND = (
     0.95  # dynamic pressure at the tail over the stream's, behind wing and fuselage; assumed
 )
-SEALED, OPEN = (
-    0.80,
-    0.65,
-)  # real over ideal flap effectiveness, small surfaces; McCormick (from memory)
 TRIM_RATIO = 1.4  # trim speed over stall speed, house definition
 GUESS_LIFT = 1.0  # to start the Reynolds number from; replaced after the first pass
 
@@ -120,7 +117,7 @@ class Setting:
     def loss(self, name: str) -> float:
         """Real over ideal effectiveness [-] of a control."""
         control = self.control(name)
-        return (SEALED if control[1].gap_sealed else OPEN) if control else 0.0
+        return hinge_share(0.0 if control[1].gap_sealed else OPEN_GAP) if control else 0.0
 
     def control(self, name: str) -> tuple[LiftingSurface, ControlSurface] | None:
         """The surface and the control of that name; None without."""
@@ -256,6 +253,8 @@ def setting_of(
     ideal = _inviscid_slopes(lattice, surfaces)
     gains = 1.0 / (1.0 + ideal * (1.0 / np.array(real) - 1.0 / TWO_PI))
     gains[1:] *= TAIL_WIND
+    if airframe.fin is not None:
+        gains[2] *= fin_end_plate(airframe)
     response = response_of(
         lattice, gains=gains, sizes=(wing.area, wing.span, wing.mean_chord), cg=cg
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from foamwright.aero.flaps import worked_turn
 from foamwright.aero.response import State
 from foamwright.aero.setting import Setting, coefficients
 from foamwright.core.errors import ModelError
@@ -69,6 +70,34 @@ def strip_lift(setting: Setting, alpha: float) -> tuple[Array, Array]:
     return base + alpha * per, per
 
 
+def strip_limits(setting: Setting, speed: float) -> Array:
+    """Largest lift coefficient of each wing strip's section.
+
+    Args:
+        setting: The plane.
+        speed: For the strips' Reynolds numbers. [m/s]
+
+    Returns:
+        One a wing strip, root outwards. [-]
+
+    Source:
+        The section tables.
+
+    Example:
+        >>> strip_limits(setting, 7.0).max()  # doctest: +SKIP
+        1.2
+    """
+    strips = setting.response.solution.mesh.strips
+    wing = strips.surface == 0
+    chord, panel = strips.chord[wing], strips.panel[wing]
+    limits = np.zeros_like(chord)
+    for number, table in enumerate(setting.tables):
+        mine = panel == number
+        logs = np.log(setting.air.density * speed * chord[mine] / setting.air.viscosity)
+        limits[mine] = np.interp(logs, table.log_reynolds, table.lift_max)
+    return limits
+
+
 def wing_stall(setting: Setting, speed: float) -> WingStall:
     """Angle at which the first strip of the wing reaches its section's largest lift.
 
@@ -92,12 +121,8 @@ def wing_stall(setting: Setting, speed: float) -> WingStall:
     strips = setting.response.solution.mesh.strips
     wing = strips.surface == 0
     base, per = strip_lift(setting, 0.0)
-    chord, panel, place = strips.chord[wing], strips.panel[wing], strips.place[wing]
-    limits = np.zeros_like(chord)
-    for number, table in enumerate(setting.tables):
-        mine = panel == number
-        logs = np.log(setting.air.density * speed * chord[mine] / setting.air.viscosity)
-        limits[mine] = np.interp(logs, table.log_reynolds, table.lift_max)
+    chord, place = strips.chord[wing], strips.place[wing]
+    limits = strip_limits(setting, speed)
     reach = (limits - base) / per
     # The last strips unload over a width that the section model does not see.
     inner = place < 0.97
@@ -255,7 +280,7 @@ def stall_trim(setting: Setting, stall: WingStall) -> StallTrim:
     """
     s = slopes_at(setting, stall.alpha)
     found = setting.control("elevator")
-    travel = found[1].up if found else 0.0
+    travel = worked_turn(found[1].up) if found else 0.0
     need = -s.pitch / s.pitch_elevator if s.pitch_elevator else 0.0
     limited = need < -travel - 1e-9 and s.pitch_alpha < 0.0
     if limited:
