@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from scipy.interpolate import CubicHermiteSpline
 from shapely import LineString, Polygon
 
 from foamwright.core.errors import DesignError
@@ -33,18 +34,23 @@ def refolded_length(section, thickness):
     return LineString(section.skin_path).length + extra
 
 
-def test_skin_without_creases_is_the_textbook_beam():
-    # Clamped-clamped beam, one end turned by m: w = m x (1 - x/L)^2, at x = L/4: m L 9/64.
-    skin = bend_skin(SkinProblem((0.0, 0.0, 0.3), (0.9, 0.0, 0.0), (), (), 0.005))
-    at = np.interp(0.225, skin.x, skin.z)
-    assert at == pytest.approx(0.3 * 0.9 * 9 / 64, rel=1e-9)
+def curve(skin):
+    """The skin's cubics, from its points and slopes."""
+    first = np.concatenate([[True], np.diff(skin.x) > 0.0])
+    return CubicHermiteSpline(skin.x[first], skin.z[first], skin.slope[first])
+
+
+def test_a_little_bent_skin_is_the_textbook_beam():
+    # Clamped-clamped beam, one end turned by m: w = m x (1 - x/L)^2, at x = L/4: m L 9/64. The
+    # beam holds for small slopes: at 0.01 its own error is of the order of slope^2.
+    skin = bend_skin(SkinProblem((0.0, 0.0, 0.01), (0.9, 0.0, 0.0), (), (), 0.005))
+    assert curve(skin)(0.225) == pytest.approx(0.01 * 0.9 * 9 / 64, rel=1e-3)
 
 
 def test_skin_arc_length_is_that_of_its_curve():
-    # w = m x (1 - x/L)^2 with m = 0.5, L = 1: length by a fine polyline.
     skin = bend_skin(SkinProblem((0.0, 0.0, 0.5), (1.0, 0.0, 0.0), (), (), 0.005))
     x = np.linspace(0.0, 1.0, 200001)
-    z = 0.5 * x * (1 - x) ** 2
+    z = curve(skin)(x)
     fine = np.hypot(np.diff(x), np.diff(z)).sum()
     assert skin.arc[-1] == pytest.approx(fine, abs=2e-6)
 

@@ -138,7 +138,7 @@ def _skin(
     cuts = split_places(ends[1] - ends[0], 0.98 * board.longest, field="fuselage.length")
     joints = np.array([c + ends[0] for c in cuts])
     marks: Array = np.concatenate([np.array(ends), inside, stops, joints])
-    places: Array = np.unique(np.round(marks, 6))
+    places: Array = np.array(sorted({round(x, 6) for x in marks.tolist()}))
     heights = np.interp(places, line[:, 0], line[:, 1]) + up * 0.5 * board.thickness
     half = 0.5 * np.interp(places, widths[:, 0], widths[:, 1]) - board.thickness
     arc = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(places), np.diff(heights)))])
