@@ -61,7 +61,6 @@ def cold(design: Path, runs: int) -> None:
 def warm(design: Path, runs: int) -> None:
     """A plane in memory after one changed value: verdicts with numbers, and with solved changes."""
     from foamwright.checks.run import verdicts
-
     from foamwright.opening import load
 
     plane = load(design)

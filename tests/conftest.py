@@ -30,8 +30,8 @@ def _missed(computed: float, printed: float, rel: float | None, near: float | No
 def reproduce(request) -> Callable[..., None]:
     """Compare one computed figure with one printed elsewhere and enter it in the validation table.
 
-    Give `rel` (relative) or `near` (absolute). `gap` names a known miss: the row stays in the table, marked;
-    a known miss that has healed fails the test so that the mark is taken away.
+    Give `rel` (relative) or `near` (absolute). `gap` names a known miss: the row stays in the
+    table, marked; a known miss that has healed fails the test so that the mark is taken away.
     """
 
     def compare(quantity, *, computed, printed, source, rel=None, near=None, gap=""):
@@ -49,7 +49,8 @@ def reproduce(request) -> Callable[..., None]:
         }
         request.config.stash[ROWS].append(row)
         if missed and not gap:
-            pytest.fail(f"{quantity}: computed {computed:.6g}, printed {printed:.6g} ({source}), {row['allowed']}")
+            theirs = f"printed {printed:.6g} ({source}), {row['allowed']}"
+            pytest.fail(f"{quantity}: computed {computed:.6g}, {theirs}")
         if gap and not missed:
             pytest.fail(f"{quantity}: the known miss has healed, take its gap mark away")
 
@@ -86,7 +87,8 @@ def write_validation(rows: list[dict]) -> None:
     for row in sorted(rows, key=lambda r: (r["file"], r["title"], r["quantity"], r["source"])):
         if row["file"] != title:
             title = row["file"]
-            lines += ["", f"## {row['title']}", "", "| quantity | source | theirs | ours | difference | allowed | verdict |"]
+            lines += ["", f"## {row['title']}", ""]
+            lines += ["| quantity | source | theirs | ours | difference | allowed | verdict |"]
             lines += ["|---|---|---|---|---|---|---|"]
         lines.append(
             f"| {row['quantity']} | {row['source']} | {row['printed']:.5g} | {row['computed']:.5g} "
