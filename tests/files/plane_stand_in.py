@@ -1,5 +1,6 @@
 """A plane typed in by hand, for drawing tests that must not lean on the other rooms' results."""
 
+import math
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
@@ -7,7 +8,7 @@ from types import SimpleNamespace
 from sheet_job import whole_job
 
 from foamwright.core.bands import Band
-from foamwright.design.model import Board
+from foamwright.design.model import Board, WingPanel
 from foamwright.parts.model import Item
 from foamwright.shape.model import (
     Airframe,
@@ -98,9 +99,17 @@ def stand_in(name="Brindle Cob", *, units="metric", parts=None):
         units=units,
         builder="",
         board=Board(),
-        motor=SimpleNamespace(stock="outrunner 22 mm 1400 Kv"),
+        motor=SimpleNamespace(
+            stock="outrunner 22 mm 1400 Kv", down_thrust=math.radians(2), right_thrust=0.0
+        ),
         propeller=SimpleNamespace(diameter=0.2286, pitch=0.1524, kind="electric"),
-        wing=SimpleNamespace(incidence=0.0262),
+        wing=SimpleNamespace(
+            incidence=0.0262,
+            panel=(
+                WingPanel(span=0.4, chord=0.2, dihedral=math.radians(3)),
+                WingPanel(span=0.2, dihedral=math.radians(9), washout=math.radians(2)),
+            ),
+        ),
     )
     return SimpleNamespace(
         design=design,

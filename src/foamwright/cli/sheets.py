@@ -10,6 +10,7 @@ import click
 from foamwright.cli.reading import FILE, open_plane
 
 FORMATS = ("pdf", "svg", "dxf")
+KERF = "foamwright.kerf"  # where a call keeps it
 DRAFT_TIME = 0.0  # s, lay the parts out once, do not search
 
 
@@ -60,6 +61,34 @@ def formats_of(
     return tuple(dict.fromkeys(named)) or FORMATS
 
 
+def kerf_of(context: click.Context, parameter: click.Parameter, words: str | None) -> float:
+    """Read the width of a machine's cut and keep it with the call.
+
+    Args:
+        context: Of the call. [-]
+        parameter: The option. [-]
+        words: As typed, with its unit; None when it was not. [-]
+
+    Returns:
+        The width. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> kerf_of(click.Context(click.Command("sheets")), None, "0.2 mm")
+        0.0002
+    """
+    from foamwright.core.units import parse
+
+    try:
+        kerf = parse(words, "length") if words is not None else 0.0
+    except ValueError as error:
+        raise click.BadParameter(str(error), context, parameter) from None
+    context.meta[KERF] = kerf
+    return kerf
+
+
 @click.command(short_help="Write every part full size, nested on the boards.")
 @click.argument("file", type=FILE)
 @click.option("--out", "folder", type=FILE, help="Folder to write into.  [default: NAME-sheets]")
@@ -83,7 +112,7 @@ def formats_of(
     "--time",
     "time_limit",
     type=click.FloatRange(0, 3600),
-    default=10.0,
+    default=14.0,
     show_default=True,
     metavar="SECONDS",
     help="How long to search for a layout on fewer boards; Ctrl-C keeps the best so far.",
@@ -96,6 +125,14 @@ def formats_of(
     show_default=True,
     metavar="RATIO",
     help="What your printer makes of 100 mm, over 100 mm; the tiles are drawn to make up for it.",
+)
+@click.option(
+    "--kerf",
+    callback=kerf_of,
+    expose_value=False,
+    metavar="LENGTH",
+    help="Width of your cutting machine's slot, such as '0.2 mm': SVG and DXF are drawn to make up "
+    "for it.  [default: none, for a knife]",
 )
 def sheets(
     file: Path,
@@ -111,6 +148,7 @@ def sheets(
     plane = open_plane(file)
     from foamwright.cli.cautions import CUT
     from foamwright.cli.table import paragraph
+    from foamwright.sheets.model import Machine
     from foamwright.sheets.write import write_all
 
     written = write_all(
@@ -121,7 +159,7 @@ def sheets(
         formats=formats,
         overwrite=overwrite,
         progress=show_progress,
-        printer_scale=printer_scale,
+        machine=Machine(printer_scale, click.get_current_context().meta[KERF]),
     )
     show_progress("")
     for path in written:

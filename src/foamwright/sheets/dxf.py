@@ -2,17 +2,15 @@
 
 import io
 import math
-from collections.abc import Generator, Iterator, Sequence
+from collections.abc import Generator, Sequence
 from contextlib import contextmanager
 from importlib import import_module
 from types import ModuleType
 from typing import Any
 
-import shapely
-from shapely import Polygon
-
+from foamwright.sheets.kerf import with_kerf
 from foamwright.sheets.metrics import CAP_HEIGHT
-from foamwright.sheets.model import Drawing, Stroke
+from foamwright.sheets.model import Drawing
 from foamwright.sheets.styles import STYLES
 
 PER_METRE = 1000.0  # mm
@@ -64,7 +62,7 @@ def write_dxf(drawings: Sequence[Drawing], *, title: str = "", kerf: float = 0.0
         space = document.modelspace()
         shift = 0.0
         for drawing in drawings:
-            _add_board(space, drawing, shift, kerf)
+            _add_board(space, with_kerf(drawing, kerf), shift)
             shift += drawing.length * PER_METRE + SPACE
         text = io.StringIO()
         document.write(text)
@@ -82,8 +80,8 @@ def _fixed_dates(ezdxf: ModuleType) -> Generator[None]:
         ezdxf.options.write_fixed_meta_data_for_testing = before
 
 
-def _add_board(space: Any, drawing: Drawing, shift: float, kerf: float) -> None:  # noqa: ANN401 -- a DXF layout has no public type
-    for stroke in _with_kerf(drawing.strokes, kerf):
+def _add_board(space: Any, drawing: Drawing, shift: float) -> None:  # noqa: ANN401 -- a DXF layout has no public type
+    for stroke in drawing.strokes:
         points = [(x * PER_METRE + shift, y * PER_METRE) for x, y in stroke.points]
         space.add_lwpolyline(points, close=stroke.closed, dxfattribs={"layer": stroke.kind})
     for text in drawing.texts:
@@ -110,22 +108,3 @@ def _middle() -> Any:  # noqa: ANN401 -- an enumeration of a library imported la
     from ezdxf.enums import TextEntityAlignment
 
     return TextEntityAlignment.MIDDLE_CENTER
-
-
-def _with_kerf(strokes: Sequence[Stroke], kerf: float) -> Iterator[Stroke]:
-    """Grow outer rings and shrink holes by half the kerf; leave all other lines alone."""
-    outer: Polygon | None = None
-    owner = ""
-    for stroke in strokes:
-        if kerf <= 0.0 or stroke.kind != "cut" or not stroke.closed:
-            yield stroke
-            continue
-        ring = Polygon(stroke.points)
-        hole = outer is not None and stroke.part == owner and outer.contains(ring)
-        if not hole:
-            outer, owner = ring, stroke.part
-        grown = ring.buffer(-kerf / 2 if hole else kerf / 2, join_style="mitre")
-        corners = shapely.get_coordinates(shapely.get_exterior_ring(grown))[:-1]
-        if len(corners) > 2:
-            points = tuple((float(x), float(y)) for x, y in corners)
-            yield Stroke(stroke.kind, points, closed=True, part=stroke.part)

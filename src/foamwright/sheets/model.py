@@ -112,6 +112,19 @@ class Heading:
 
 
 @dataclass(frozen=True, slots=True)
+class Machine:
+    """What printer and cutter do to a drawing, so that it can be made up for.
+
+    Attributes:
+        printer_scale: What the printer makes of 100 mm, over 100 mm. [-]
+        kerf: Width of the slot that the cutting machine leaves; 0 for a knife. [m]
+    """
+
+    printer_scale: float = 1.0
+    kerf: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Stroke:
     """One line of a drawing.
 

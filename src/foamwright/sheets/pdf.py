@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from foamwright.parts.model import Part
 from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.front_page import draw_front_page
+from foamwright.sheets.gauges import Gauge, draw_gauges
 from foamwright.sheets.model import Drawing, Heading, Layout
 from foamwright.sheets.paper import Paper
 from foamwright.sheets.pen import (
@@ -27,7 +28,12 @@ KEY_STEP = 3.6  # mm between lines of the call-out key
 
 
 def write_boards_pdf(
-    layout: Layout, parts: Sequence[Part], *, heading: Heading, paper: Paper
+    layout: Layout,
+    parts: Sequence[Part],
+    *,
+    heading: Heading,
+    paper: Paper,
+    gauges: Sequence[Gauge] = (),
 ) -> bytes:
     """Draw one page a board at true size, after a page of instructions; templates come last.
 
@@ -36,6 +42,7 @@ def write_boards_pdf(
         parts: All parts of the plane. [-]
         heading: What the sheets say about the plane. [-]
         paper: Paper of the first page and of the templates. [-]
+        gauges: Angles that the plane is built to. [-]
 
     Returns:
         The PDF file. [-]
@@ -54,6 +61,7 @@ def write_boards_pdf(
     for drawing in drawings:
         _board_page(canvas, drawing, layout, heading)
     draw_templates(canvas, parts, heading=heading, paper=paper)
+    draw_gauges(canvas, gauges, heading=heading, paper=paper)
     canvas.save()
     return buffer.getvalue()
 

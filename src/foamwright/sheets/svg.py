@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
+from foamwright.sheets.kerf import with_kerf
 from foamwright.sheets.model import Drawing, Stroke, Text
 from foamwright.sheets.styles import STYLES
 
@@ -11,7 +12,7 @@ PER_METRE = 1000.0  # mm
 CAP_HEIGHT = 0.72  # height of a capital over type size
 
 
-def write_svg(drawing: Drawing, *, title: str = "") -> str:
+def write_svg(drawing: Drawing, *, title: str = "", kerf: float = 0.0) -> str:
     """Write one board as SVG; one user unit is one millimetre.
 
     Groups carry the kind of line as id: cut, score, crease, fold, bevel, mark, board, note, words.
@@ -19,6 +20,7 @@ def write_svg(drawing: Drawing, *, title: str = "") -> str:
     Args:
         drawing: The board. [-]
         title: Title of the file. [-]
+        kerf: Width of the machine's cut, by half of which cut lines are moved. [m]
 
     Returns:
         The SVG text. [-]
@@ -30,6 +32,7 @@ def write_svg(drawing: Drawing, *, title: str = "") -> str:
         >>> write_svg(Drawing("Board 1 of 1", 0.762, 0.508, (), ())).count("762mm")
         1
     """
+    drawing = with_kerf(drawing, kerf)
     length, width = drawing.length * PER_METRE, drawing.width * PER_METRE
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',

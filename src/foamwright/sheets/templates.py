@@ -130,7 +130,7 @@ def _ply_pages(
             canvas.showPage()
             y = _start(canvas, heading, page, scale, title)
             x, row = EDGE, 0.0
-        caption = f"{words[part.id].name}: {len(ids)} off, {part.stock}"
+        caption = f"{_name(part, ids, words)}: {len(ids)} off, {part.stock}"
         if wide > right - EDGE or needed > y - bottom:
             write_line(
                 canvas, x, y - 5.0, f"{caption}, {words[part.id].size}, too large for this page"
@@ -143,6 +143,15 @@ def _ply_pages(
         x += max(wide, 62.0) + SPACE
         row = max(row, needed)
     canvas.showPage()
+
+
+def _name(
+    part: Part, ids: Sequence[str], words: dict[str, PartWords], *, sides: bool = True
+) -> str:
+    """Name of pieces cut alike: that of their kind when they are called differently."""
+    if len({words[id_].name.split(",")[0] for id_ in ids}) > 1:
+        return part.kind
+    return words[part.id].name if sides and len(ids) == 1 else part.name
 
 
 def _template(
@@ -187,7 +196,9 @@ def _length_pages(
         length = max(size)
         exact = length_words(length / PER_METRE, heading.units)
         fits = length <= room
-        caption = f"{part.name}: {len(ids)} off, {exact} long, {part.stock}"
+        caption = (
+            f"{_name(part, ids, words, sides=False)}: {len(ids)} off, {exact} long, {part.stock}"
+        )
         if not fits:
             caption += " (longer than this page: measure it)"
         write_line(canvas, EDGE, y - 3.0, caption, size=3.0)

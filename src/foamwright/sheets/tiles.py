@@ -10,6 +10,7 @@ from shapely import LineString, Polygon
 from foamwright.parts.model import Part
 from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.front_page import draw_front_page
+from foamwright.sheets.gauges import Gauge, draw_gauges
 from foamwright.sheets.grid import (
     EDGE,
     FOOT,
@@ -47,6 +48,7 @@ def write_tiles_pdf(
     *,
     heading: Heading,
     paper: Paper,
+    gauges: Sequence[Gauge] = (),
     overlap: float = OVERLAP,
     printer_scale: float = 1.0,
 ) -> bytes:
@@ -59,6 +61,7 @@ def write_tiles_pdf(
         parts: All parts of the plane. [-]
         heading: What the sheets say about the plane. [-]
         paper: Paper in the printer. [-]
+        gauges: Angles that the plane is built to. [-]
         overlap: Shared strip of neighbouring tiles. [m]
         printer_scale: What the printer makes of 100 mm, over 100 mm; drawn to make up for it. [-]
 
@@ -94,6 +97,7 @@ def write_tiles_pdf(
             named = name_again(drawing, grid.window(*tile), placed, words)
             _tile_page(canvas, named, grid, tile, heading, scale)
     draw_templates(canvas, parts, heading=heading, paper=paper, scale=scale)
+    draw_gauges(canvas, gauges, heading=heading, paper=paper, scale=scale)
     canvas.save()
     return buffer.getvalue()
 

@@ -43,7 +43,7 @@ class PartWords:
 
 
 def length_words(length: float, units: str) -> str:
-    """A length as the builder says it.
+    """A length as the builder measures it: inches in fractions, to the nearest 1/32.
 
     Args:
         length: [m]
@@ -56,9 +56,11 @@ def length_words(length: float, units: str) -> str:
         Definition.
 
     Example:
-        >>> length_words(0.235, "metric")
-        '235 mm'
+        >>> length_words(0.235, "metric"), length_words(0.0018, "inch")
+        ('235 mm', '1/16 in')
     """
+    if units == "inch" and INCH / 64 <= abs(length) < 20 * FOOT:
+        length = round(length / INCH * 32) / 32 * INCH
     return format_value(length, "length", units)
 
 

@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from foamwright.core.errors import OutputError
-from foamwright.core.files import write_atomically
 from foamwright.core.units import format_value
 from foamwright.parts.model import Part
 from foamwright.sheets.balance_marks import marked_parts
 from foamwright.sheets.draft import bench_of, draft_on
 from foamwright.sheets.drawing import board_drawings
-from foamwright.sheets.model import Heading, Layout
+from foamwright.sheets.file_set import write_set
+from foamwright.sheets.gauges import gauges_of
+from foamwright.sheets.model import Heading, Layout, Machine
 from foamwright.sheets.nest import search_on
 from foamwright.sheets.paper import paper_of
 from foamwright.sheets.store import layout_text, load_layout
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 FORMATS = ("pdf", "svg", "dxf")
 SEARCH_TIME = 15.0  # s, finds the last board to be saved on jobs of about 50 parts
+
+EXACT = Machine()
 
 type Say = Callable[[str], None]
 
@@ -38,13 +41,13 @@ def write_all(
     formats: Sequence[str] = FORMATS,
     overwrite: bool = False,
     progress: Say | None = None,
-    printer_scale: float = 1.0,
+    machine: Machine = EXACT,
 ) -> list[Path]:
     """Write every part of a plane full size, and keep the layout beside the drawings.
 
     A layout kept from before is used again as long as the parts are the same. Everything is drawn
-    before the first file is written; a file that is there already stops it unless overwriting is
-    asked.
+    before the first file is written, and all files are written before the first takes its place; a
+    file that is there already stops it unless overwriting is asked.
 
     Args:
         plane: The plane. [-]
@@ -54,7 +57,7 @@ def write_all(
         formats: Which of "pdf", "svg" and "dxf" to write. [-]
         overwrite: Whether files that are there may be replaced. [-]
         progress: Called with words on where the work is. [-]
-        printer_scale: What the printer makes of 100 mm, over 100 mm. [-]
+        machine: What printer and cutter do to a drawing, to be made up for. [-]
 
     Returns:
         The files written, drawings first. [-]
@@ -78,18 +81,13 @@ def write_all(
     _refuse(_expected(folder, name, formats, paper), overwrite)
     layout = chosen_layout(plane, folder / f"{name}-layout.json", time_limit=time_limit, say=say)
     say("drawing")
-    files = _drawn(plane, layout, name, formats, (paper, printer_scale))
+    files = _drawn(plane, layout, name, formats, (paper, machine))
     _refuse([folder / file for file in files], overwrite)
-    _make(folder)
-    written = []
-    for file, data in files.items():
-        write_atomically(folder / file, data, overwrite=overwrite)
-        written.append(folder / file)
-    kept = folder / f"{name}-layout.json"
-    write_atomically(kept, layout_text(layout, plane.parts.parts, bench_of(plane)), overwrite=True)
+    files[f"{name}-layout.json"] = layout_text(layout, plane.parts.parts, bench_of(plane))
+    written = write_set(folder, files)
     if overwrite and "svg" in formats:
         _clear_old_boards(folder, name, len(layout.sizes))
-    return [*written, kept]
+    return written
 
 
 def chosen_layout(plane: Plane, kept: Path, *, time_limit: float, say: Say) -> Layout:
@@ -180,7 +178,12 @@ def _quiet(_: str) -> None:
 def _expected(folder: Path, name: str, formats: Sequence[str], paper: str) -> list[Path]:
     """List the files that are sure to be written, so that a search is not made in vain."""
     sure = {
-        "pdf": [f"{name}-boards.pdf", f"{name}-tiles-{paper.lower()}.pdf"],
+        "pdf": [
+            f"{name}-boards.pdf",
+            f"{name}-tiles-{paper.lower()}.pdf",
+            f"{name}-parts-{paper.lower()}.pdf",
+            f"{name}-printer-test-{paper.lower()}.pdf",
+        ],
         "svg": [f"{name}-board-1.svg"],
         "dxf": [f"{name}-boards.dxf"],
     }
@@ -192,44 +195,52 @@ def _drawn(
     layout: Layout,
     name: str,
     formats: Sequence[str],
-    printer: tuple[str, float],
+    output: tuple[str, Machine],
 ) -> dict[str, bytes | str]:
     """Draw everything in memory: file name -> content."""
     parts = marked_parts(plane)
     heading = heading_of(plane)
     files: dict[str, bytes | str] = {}
     if "pdf" in formats:
-        files |= _pdf_files(layout, parts, heading, name, printer)
+        files |= _pdf_files(plane, layout, parts, (heading, name), output)
     drawings = board_drawings(layout, parts, units=heading.units)
+    kerf = output[1].kerf
     if "svg" in formats:
         from foamwright.sheets.svg import write_svg
 
         for index, drawing in enumerate(drawings):
             title = f"{heading.plane}: {drawing.name}"
-            files[f"{name}-board-{index + 1}.svg"] = write_svg(drawing, title=title)
+            files[f"{name}-board-{index + 1}.svg"] = write_svg(drawing, title=title, kerf=kerf)
     if "dxf" in formats:
         from foamwright.sheets.dxf import write_dxf
 
-        files[f"{name}-boards.dxf"] = write_dxf(drawings, title=heading.plane)
+        files[f"{name}-boards.dxf"] = write_dxf(drawings, title=heading.plane, kerf=kerf)
     return files
 
 
 def _pdf_files(
+    plane: Plane,
     layout: Layout,
     parts: Sequence[Part],
-    heading: Heading,
-    name: str,
-    printer: tuple[str, float],
+    title: tuple[Heading, str],
+    output: tuple[str, Machine],
 ) -> dict[str, bytes | str]:
+    from foamwright.sheets.booklet import write_booklet_pdf
+    from foamwright.sheets.calibration import write_calibration_pdf
     from foamwright.sheets.pdf import write_boards_pdf
     from foamwright.sheets.tiles import write_tiles_pdf
 
-    paper = paper_of(printer[0])
+    (heading, name), paper, scale = title, paper_of(output[0]), output[1].printer_scale
+    size, gauges = output[0].lower(), gauges_of(plane)
     return {
-        f"{name}-boards.pdf": write_boards_pdf(layout, parts, heading=heading, paper=paper),
-        f"{name}-tiles-{printer[0].lower()}.pdf": write_tiles_pdf(
-            layout, parts, heading=heading, paper=paper, printer_scale=printer[1]
+        f"{name}-boards.pdf": write_boards_pdf(
+            layout, parts, heading=heading, paper=paper, gauges=gauges
         ),
+        f"{name}-tiles-{size}.pdf": write_tiles_pdf(
+            layout, parts, heading=heading, paper=paper, gauges=gauges, printer_scale=scale
+        ),
+        f"{name}-parts-{size}.pdf": write_booklet_pdf(parts, heading=heading, paper=paper),
+        f"{name}-printer-test-{size}.pdf": write_calibration_pdf(paper, printer_scale=scale),
     }
 
 
@@ -258,15 +269,6 @@ def _refuse_oversize(layout: Layout, parts: Sequence[Part], units: str) -> None:
         f"These parts fit no board, which takes {room} inside its margin: {listed}. "
         "Shorten them, split the panel with a joint, or name a larger board under [board]."
     )
-
-
-def _make(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise OutputError(
-            f"The folder {folder} cannot be made: {error.strerror}. Choose another."
-        ) from error
 
 
 def _clear_old_boards(folder: Path, name: str, boards: int) -> None:
