@@ -5,6 +5,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from foamwright.core.units import format_value
 from foamwright.design.model import Design, Servo
 from foamwright.parts.linkage import HORN_BACK, horn_place, rudder_horn
 from foamwright.parts.material import ply_areal_mass
@@ -70,7 +71,7 @@ def horn_marks(design: Design, airframe: Airframe, field: str) -> tuple[Line, ..
 
     Example:
         >>> horn_marks(design, airframe, "fin")[0].label  # doctest: +SKIP
-        'rudder horn, hole 14 mm above the hinge'
+        'rudder horn, hole 14 mm from the hinge'
     """
     lines: list[Line] = []
     for servo in design.servo:
@@ -90,13 +91,13 @@ def horn_marks(design: Design, airframe: Airframe, field: str) -> tuple[Line, ..
         chord = panel.root_chord + share * (panel.tip_chord - panel.root_chord)
         v = inner + share * (outer - inner) - chord - lead - HORN_BACK
         points = ((u, v + 0.5 * MARK_LENGTH), (u, v - 0.5 * MARK_LENGTH))
-        lines.append(Line(LineKind.MARK, points, _label(servo)))
+        lines.append(Line(LineKind.MARK, points, _label(servo, design.units)))
     return tuple(lines)
 
 
-def _label(servo: Servo) -> str:
+def _label(servo: Servo, units: str) -> str:
     word = "ruddervator" if servo.role.startswith("vee") else servo.role.split()[0]
-    return f"{word} horn, hole {1000 * servo.horn:.0f} mm from the hinge"
+    return f"{word} horn, hole {format_value(servo.horn, 'length', units)} from the hinge"
 
 
 def aileron_horn_mark(
@@ -131,7 +132,7 @@ def aileron_horn_mark(
         if places[0] <= place <= places[1]:
             u, v = place - places[0], chord - HORN_BACK
             points = ((u, v + 0.5 * MARK_LENGTH), (u, v - 0.5 * MARK_LENGTH))
-            return Line(LineKind.MARK, points, _label(servo))
+            return Line(LineKind.MARK, points, _label(servo, design.units))
     return None
 
 
@@ -171,7 +172,7 @@ def horn_plates(
             Piece(
                 id=f"horn-{number + 1}",
                 name=f"{word} horn",
-                kind=f"control horn, hole {1000 * servo.horn:.0f} mm",
+                kind="control horn",
                 stock=ply.name,
                 source=Source.PLY,
                 ring=ring,
