@@ -127,4 +127,5 @@ def _corner_words(outline: Polygon, units: str) -> list[str]:
     unit = " in" if units == "inch" else " mm"
     pairs = [tuple(length_words(float(v), units).removesuffix(unit) for v in at) for at in ring]
     corners = ", ".join(f"({along}; {up})" for along, up in pairs)
-    return [f"corners, along and up in{unit}: {corners}"]
+    name = "inches" if units == "inch" else "millimetres"
+    return [f"corners (along; up) in {name}: {corners}"]
