@@ -21,7 +21,7 @@ def table(static, slope=0.15):
     speed = np.linspace(0.0, 25.0, 60)
     thrust = static - slope * speed
     zero = 0.0 * speed
-    return ThrustTable(speed, thrust, thrust, zero, zero, zero, speed < 0.0)
+    return ThrustTable(speed, thrust, thrust, zero, zero, zero, speed < 0.0, zero, zero)
 
 
 def launch(throw, static=4.0, mass=MASS, height=1.8, aero=POLAR):

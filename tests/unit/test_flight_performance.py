@@ -23,7 +23,9 @@ def table(full, off=0.0):
     speed = np.linspace(0.0, 30.0, 301)
     same = np.ones_like(speed)
     zero = 0.0 * same
-    return ThrustTable(speed, full * same, full * same, off * same, zero, zero, same < 0.0)
+    return ThrustTable(
+        speed, full * same, full * same, off * same, zero, zero, same < 0.0, zero, zero
+    )
 
 
 def performance(full, off=0.0, duty=0.5):

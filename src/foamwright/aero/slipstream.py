@@ -28,6 +28,7 @@ class Slipstream:
         fin_pressure: Same on the fin. [-]
         lift_gain: Wing lift with power over that without. [-]
         swirl: Mean angle of the swirl at the tail, propeller turning right. [rad]
+        fin_share: Share of the fin's height inside the slipstream. [-]
     """
 
     speed_ratio: float
@@ -36,6 +37,7 @@ class Slipstream:
     fin_pressure: float
     lift_gain: float
     swirl: float
+    fin_share: float
 
 
 def slipstream_of(
@@ -60,7 +62,7 @@ def slipstream_of(
         Propeller ahead of the wing; mixing and blockage by assumed factors, +-30 % of the gain.
 
     Source:
-        Rankine-Froude momentum theory [GLAUERT]; Smelt & Davies (from memory) for the wing.
+        Rankine-Froude momentum theory [GLAUERT-AIRSCREW]; Smelt & Davies (from memory) for the wing.
 
     Example:
         >>> slipstream_of(airframe, 3.0, speed=9.0, density=1.2).tail_pressure  # doctest: +SKIP
@@ -74,7 +76,7 @@ def slipstream_of(
     extra = (far / speed) ** 2 - 1.0
     stab, fin = airframe.stab, airframe.fin
     tail = 1.0 + TAIL_KEPT * extra * _immersed(airframe, stab, radius)
-    upright = tail if fin is None else 1.0 + TAIL_KEPT * extra * _immersed(airframe, fin, radius)
+    share = _immersed(airframe, stab if fin is None else fin, radius)
     wet = min(2.0 * radius / airframe.wing.span, 1.0)
     arm = airframe.propeller_diameter / 3.0
     turning = torque / (density * disc * through * arm) if torque else 0.0
@@ -82,9 +84,10 @@ def slipstream_of(
         speed_ratio=far / speed,
         radius=radius,
         tail_pressure=tail,
-        fin_pressure=upright,
+        fin_pressure=1.0 + TAIL_KEPT * extra * share,
         lift_gain=1.0 + WING_SHARE * extra * wet,
         swirl=SWIRL_KEPT * turning / far,
+        fin_share=share,
     )
 
 

@@ -1,12 +1,17 @@
 """Everything the flight room says about a plane."""
 
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
 import numpy as np
 
 from foamwright.aero.model import AeroResult
 from foamwright.balance.model import Balance
 from foamwright.core.air import GRAVITY, Air
-from foamwright.flight.curves import thrust_table
+from foamwright.flight.curves import MIDDLE_OF_FLIGHT, ThrustTable, level_drag, thrust_table
 from foamwright.flight.derive import condition_of, lateral_of, longitudinal_of
+from foamwright.flight.gusts import gust_response, gust_wind_limit
 from foamwright.flight.handling import (
     kinetic_energy,
     spiral_parameter,
@@ -18,8 +23,20 @@ from foamwright.flight.launch import hand_launch
 from foamwright.flight.model import FlightResult, Mode
 from foamwright.flight.modes import modes_from_derivatives
 from foamwright.flight.performance import Level, level_duty, level_flight, performance_of
+from foamwright.flight.powered import (
+    Loaded,
+    PoweredTrim,
+    Propulsion,
+    power_trim,
+    trim_with_power,
+)
+from foamwright.flight.rudder import rudder_turn
 from foamwright.power.model import PowerResult
+from foamwright.power.operate import throttle_for_thrust
+from foamwright.power.stick import stick_of
 from foamwright.shape.model import Airframe
+
+SWEEP = np.linspace(1.1, 2.5, 8)  # speeds of a trim sweep over stall speed, house definition
 
 
 def analyse(
@@ -85,7 +102,75 @@ def analyse(
         wind_limit=wind_limit(level.speed),
         thrust_pitch=thrust_pitch(full, arm, aero=aero, pressure=pressure),
         kinetic_energy=kinetic_energy(mass, max(performance.top_speed, level.speed)),
+        power_trim=power_trim(
+            Loaded(airframe, aero, mass, balance.cg, density),
+            _full_push(table, power, level.speed),
+            speed=level.speed,
+        ),
+        rudder_turn=rudder_turn(
+            airframe, aero, speed=level.speed, roll_inertia=balance.inertia[0], density=density
+        ),
+        gusts=gust_response(
+            aero, mass, speed=level.speed, wind=wind_limit(level.speed), density=density
+        ),
+        gust_limit=gust_wind_limit(aero, mass, speed=level.speed, density=density)[0],
     )
+
+
+def _full_push(table: ThrustTable, power: PowerResult, speed: float) -> Propulsion:
+    """The propeller at full throttle at one airspeed."""
+    thrust, torque, turning = (
+        float(np.interp(speed, table.speed, values))
+        for values in (table.full, table.full_torque, table.full_speed)
+    )
+    return Propulsion(thrust, torque, turning / (2.0 * math.pi), power.train.propeller.pitch)
+
+
+def trim_sweep(
+    airframe: Airframe,
+    aero: AeroResult,
+    power: PowerResult,
+    balance: Balance,
+    *,
+    air: Air,
+    speeds: Sequence[float] | None = None,
+) -> tuple[PoweredTrim, ...]:
+    """Elevator and throttle for level flight over the speed range, thrust line and slipstream in.
+
+    Args:
+        airframe: The shape. [-]
+        aero: The plane's aerodynamics about its CG. [-]
+        power: Static answers with the power train. [-]
+        balance: Mass properties. [-]
+        air: At the field. [-]
+        speeds: Rising; None takes eight from 1.1 to 2.5 times stall speed. [m/s]
+
+    Returns:
+        One trim a speed; throttle None, and the thrust still that of level flight, where full
+        throttle does not hold it.
+
+    Valid:
+        From stall speed upwards.
+
+    Source:
+        powered.py; throttle by the power room.
+
+    Example:
+        >>> trim_sweep(frame, aero, power, balance, air=air)[0].throttle  # doctest: +SKIP
+        0.38
+    """
+    mass, density = balance.all_up_mass, air.density
+    asked = np.array(speeds if speeds is not None else SWEEP * aero.stall_speed, dtype=float)
+    drag = np.asarray(level_drag(aero, mass, speed=asked, density=density))
+    duties = throttle_for_thrust(
+        power.train, asked, drag, density=density, depth_of_discharge=MIDDLE_OF_FLIGHT
+    )
+    plane = Loaded(airframe, aero, mass, balance.cg, density)
+    trims: list[PoweredTrim] = []
+    for speed, pull, duty in zip(asked.tolist(), drag.tolist(), duties.tolist(), strict=True):
+        trim = trim_with_power(plane, Propulsion(pull), speed=speed)
+        trims.append(replace(trim, throttle=stick_of(duty) if duty <= 1.0 else None))
+    return tuple(trims)
 
 
 def _full_thrust(speeds: tuple[float, ...], thrust: tuple[float, ...], speed: float) -> float:

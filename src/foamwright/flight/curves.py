@@ -34,6 +34,8 @@ class ThrustTable:
         cruise: At the stick of level flight. [N]
         cruise_current: From the pack, at the same. [A]
         extrapolated: Whether full throttle lies outside the propeller's fitted range.
+        full_torque: Of the shaft at full throttle. [N m]
+        full_speed: Of the propeller there. [rad/s]
     """
 
     speed: Array
@@ -43,6 +45,8 @@ class ThrustTable:
     cruise: Array
     cruise_current: Array
     extrapolated: NDArray[np.bool_]
+    full_torque: Array
+    full_speed: Array
 
 
 def thrust_table(
@@ -79,6 +83,8 @@ def thrust_table(
         cruise=grid.thrust[:, 3],
         cruise_current=grid.current[:, 3],
         extrapolated=grid.extrapolated[:, 2],
+        full_torque=grid.torque[:, 2],
+        full_speed=grid.speed[:, 2],
     )
 
 

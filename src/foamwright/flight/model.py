@@ -2,6 +2,10 @@
 
 from dataclasses import dataclass
 
+from foamwright.flight.gusts import GustResponse
+from foamwright.flight.powered import PowerTrim
+from foamwright.flight.rudder import RudderTurn
+
 
 @dataclass(frozen=True, slots=True)
 class Performance:
@@ -101,6 +105,10 @@ class FlightResult:
         wind_limit: Mean wind in which it can be flown. [m/s]
         thrust_pitch: Pitching moment coefficient of full thrust at level speed about the CG. [-]
         kinetic_energy: At top speed. [J]
+        power_trim: From glide to full power at level speed, and the thrust angles that null it.
+        rudder_turn: Full rudder alone; None without a rudder.
+        gusts: In the wind of wind_limit.
+        gust_limit: Mean wind at which stall, roll or headway gives out in gusts. [m/s]
     """
 
     performance: Performance
@@ -110,3 +118,7 @@ class FlightResult:
     wind_limit: float
     thrust_pitch: float
     kinetic_energy: float
+    power_trim: PowerTrim | None = None
+    rudder_turn: RudderTurn | None = None
+    gusts: GustResponse | None = None
+    gust_limit: float | None = None
