@@ -6,13 +6,13 @@ from foamwright.checks.results import results_of
 from foamwright.checks.run import run_checks
 from foamwright.core.air import air_at
 from foamwright.core.errors import DesignError, DesignErrors
-from foamwright.design.load import Loaded, located, read_design
+from foamwright.design.load import Loaded, located, parse_design, read_design
 from foamwright.design.model import Design
 from foamwright.plane import Above, Plane
 from foamwright.power.bench import learn_from_bench
 from foamwright.power.model import PowerTrain
 from foamwright.power.train import build_train
-from foamwright.readings import bench_file, load_readings
+from foamwright.readings import bench_file, load_readings, parts_of
 from foamwright.sheets.draft import layout_of
 from foamwright.stock.load import load_stock, stock_names
 from foamwright.stock.model import Stock
@@ -38,9 +38,12 @@ def _learnt(design: Design, stock: Stock, file: Path) -> tuple[PowerTrain, Power
     """The power train before and after the bench readings kept beside the design."""
     if not bench_file(file).exists():
         return None
+    readings = load_readings(file, parts=parts_of(design))
+    if not readings:
+        return None
     label = build_train(design, stock)
     air = air_at(design.field.altitude, design.field.temperature)
-    return label, learn_from_bench(label, load_readings(file), density=air.density).train
+    return label, learn_from_bench(label, readings, density=air.density).train
 
 
 def load(path: str | Path) -> Plane:
@@ -69,7 +72,37 @@ def load(path: str | Path) -> Plane:
     file = Path(path)
     own = file.parent / STOCK_FILE
     stock = load_stock(own if own.exists() else None)
-    loaded = read_design(file, stock_names(stock))
+    return _opened(read_design(file, stock_names(stock)), stock, file)
+
+
+def load_text(text: str, path: str | Path, *, stock: Stock | None = None) -> Plane:
+    """Open the text of a design as a plane, as if it stood in a file.
+
+    Args:
+        text: The TOML text of a design. [-]
+        path: The file it stands for; stock and bench readings beside it are taken in. [-]
+        stock: Tables read before; None reads them. [-]
+
+    Returns:
+        The plane. [-]
+
+    Raises:
+        DesignErrors: Something in the text is wrong; all of it is listed.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> load_text(text, "cob.toml").design.name  # doctest: +SKIP
+        'Brindle Cob'
+    """
+    file = Path(path)
+    own = file.parent / STOCK_FILE
+    tables = load_stock(own if own.exists() else None) if stock is None else stock
+    return _opened(parse_design(text, str(file), stock_names(tables)), tables, file)
+
+
+def _opened(loaded: Loaded, stock: Stock, file: Path) -> Plane:
     plane = Plane(
         loaded.design, stock, ABOVE, path=file, learnt=_learnt(loaded.design, stock, file)
     )
@@ -83,4 +116,4 @@ def _fold_once(plane: Plane, loaded: Loaded) -> None:
         _ = plane.airframe, plane.parts
     except (DesignError, DesignErrors) as error:
         errors = error.errors if isinstance(error, DesignErrors) else (error,)
-        raise DesignErrors(located(errors, loaded.text, str(loaded.path))) from None
+        raise DesignErrors(located(errors, loaded.text, str(plane.path))) from None

@@ -10,13 +10,15 @@ from typing import Any
 from foamwright.core.errors import DesignError
 from foamwright.core.files import read_text, write_atomically
 from foamwright.core.units import UnitError, parse
+from foamwright.design.model import Design
 from foamwright.power.reading import Reading
 
 RPM = 3.141592653589793 / 30.0
 DIMENSIONS = {"volts": "voltage", "amps": "current", "thrust": "force", "rest": "voltage"}
 NAMES = {"volts": "voltage", "amps": "current", "thrust": "thrust", "rest": "rest_voltage"}
+INCH = 0.0254
 GRAVITY = 9.80665  # m/s², standard gravity; a kitchen scale shows grams
-KEYS = ("when", "volts", "amps", "rpm", "thrust", "throttle", "rest", "propeller")
+KEYS = ("when", "parts", "volts", "amps", "rpm", "thrust", "throttle", "rest", "propeller")
 HEAD = (
     "# Bench readings, added by `foamwright bench`: the plane held still, air not moving.\n"
     "# A reading that was wrong may be taken out by hand.\n"
@@ -74,7 +76,7 @@ def reading_of(words: dict[str, Any], *, field: str = "reading") -> Reading:
             values["throttle"] = _read(where, said, "fraction")
         elif key == "rpm":
             values["speed"] = _number(where, said) * RPM
-        elif key != "when":
+        elif key not in ("when", "parts"):
             values[NAMES[key]] = (
                 _pull(where, said) if key == "thrust" else _read(where, said, DIMENSIONS[key])
             )
@@ -103,11 +105,50 @@ def _number(where: str, said: object) -> float:
         raise DesignError(where, f'"{said}"', "it must be a number, such as 8200") from None
 
 
-def load_readings(design_file: Path) -> tuple[Reading, ...]:
+def parts_of(design: Design) -> tuple[str, str, str]:
+    """What motor, pack and propeller are called, so that a reading is not used for others.
+
+    Args:
+        design: The design. [-]
+
+    Returns:
+        Motor, pack and propeller in words.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> parts_of(design)  # doctest: +SKIP
+        ('outrunner 22 mm 1000 Kv', '3 cells 1300 mAh', 'electric 9x6x2')
+    """
+    motor, pack, propeller = design.motor, design.pack, design.propeller
+    kv = "" if motor.kv is None else f" {motor.kv / RPM:.0f} Kv"
+    return (
+        f"{motor.stock}{kv}",
+        f"{pack.cells} cells {pack.capacity / 3.6:.0f} mAh",
+        f"{propeller.kind} {propeller.diameter / INCH:.3g}x{propeller.pitch / INCH:.3g}"
+        f"x{propeller.blades}",
+    )
+
+
+def _meant_for(row: dict[str, Any], parts: tuple[str, str, str] | None) -> bool:
+    """Whether a reading was taken with these parts; one that does not say is taken to be."""
+    said = row.get("parts")
+    if parts is None or said is None:
+        return True
+    taken = str(said).split("; ")
+    wanted = list(parts)
+    return taken == wanted or (row.get("propeller") is False and taken[:2] == wanted[:2])
+
+
+def load_readings(
+    design_file: Path, *, parts: tuple[str, str, str] | None = None
+) -> tuple[Reading, ...]:
     """Every reading kept beside a design.
 
     Args:
         design_file: Its design file. [-]
+        parts: Only those taken with this motor, pack and propeller; None takes all. [-]
 
     Returns:
         Readings in the order taken; none when there is no such file.
@@ -136,7 +177,10 @@ def load_readings(design_file: Path) -> tuple[Reading, ...]:
     if not isinstance(rows, list) or set(data) - {"reading"}:
         raise DesignError("", "something besides [[reading]] tables", "only these belong here", "",
                           str(file))  # fmt: skip
-    return tuple(reading_of(row, field=f"reading {i + 1}") for i, row in enumerate(rows))
+    readings = [reading_of(row, field=f"reading {i + 1}") for i, row in enumerate(rows)]
+    return tuple(
+        reading for reading, row in zip(readings, rows, strict=True) if _meant_for(row, parts)
+    )
 
 
 def add_reading(design_file: Path, words: dict[str, Any]) -> Path:

@@ -105,6 +105,22 @@ def test_another_propeller_keeps_what_was_learnt_of_the_motor(design):
     assert other.propeller.thrust_scale == 1.0 != learnt.train.propeller.thrust_scale
 
 
+def test_readings_are_left_aside_when_the_design_names_other_parts(design, capsys):
+    amps = f"{0.9 * foamwright.load(design).power.full_throttle_current} A"
+    assert main(["bench", str(design), "--amps", amps]) == 0
+    assert foamwright.load(design).learnt is not None
+    text = design.read_text("utf-8")
+    assert text.count("[pack]") == 1
+    head, tail = text.split("[pack]")
+    cells = "cells = 3" if "cells = 3" in tail else "cells = 2"
+    other = "cells = 2" if cells.endswith("3") else "cells = 3"
+    design.write_text(head + "[pack]" + tail.replace(cells, other, 1), "utf-8")
+    assert foamwright.load(design).learnt is None
+    capsys.readouterr()
+    assert main(["bench", str(design)]) == 0
+    assert "1 readings were taken with other parts" in capsys.readouterr().out
+
+
 def test_contradiction_is_not_kept(design, capsys):
     assert main(["bench", str(design), "--amps", "2 A", "--rpm", "30000"]) == 1
     said = capsys.readouterr().out

@@ -27,7 +27,7 @@ def test_thrust_may_be_a_force():
 @pytest.mark.parametrize(
     ("words", "match"),
     [
-        ({"ohms": "3 ohm"}, "reading.ohms is 3 ohm; the keys of a reading are when, volts"),
+        ({"ohms": "3 ohm"}, "reading.ohms is 3 ohm; the keys of a reading are when, parts, volts"),
         ({"rpm": "many"}, 'reading.rpm is "many"; it must be a number'),
         ({"amps": "14 V"}, "reading.amps"),
         ({"volts": "11"}, "reading.volts"),
@@ -47,6 +47,17 @@ def test_added_and_read_again(tmp_path):
     assert (first.voltage, first.current) == (11.2, 14.0)
     assert second.speed == pytest.approx(8200 * math.pi / 30)
     assert not second.propeller
+
+
+def test_readings_of_other_parts_are_left_out(tmp_path):
+    design = tmp_path / "cob.toml"
+    mine, other = ("m", "3 cells", "electric 9x6x2"), ("m", "3 cells", "electric 8x4x2")
+    add_reading(design, {"amps": "14 A", "parts": "; ".join(mine)})
+    add_reading(design, {"amps": "9 A", "parts": "; ".join(other)})
+    add_reading(design, {"amps": "0.7 A", "parts": "; ".join(other), "propeller": False})
+    add_reading(design, {"amps": "15 A"})
+    assert [r.current for r in load_readings(design, parts=mine)] == [14.0, 0.7, 15.0]
+    assert len(load_readings(design)) == 4
 
 
 def test_comments_of_the_builder_stay(tmp_path):

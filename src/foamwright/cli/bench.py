@@ -134,7 +134,7 @@ def bench(  # noqa: PLR0913 - a command has as many arguments as options
     from foamwright.cli.table import paragraph
     from foamwright.power.bench import learn_from_bench
     from foamwright.power.train import build_train
-    from foamwright.readings import add_reading, load_readings, reading_of
+    from foamwright.readings import add_reading, load_readings, parts_of, reading_of
 
     click.echo(paragraph(CAUTION, first="Cautions: ", indent="  ") + "\n")
     plane = open_plane(file)
@@ -151,7 +151,11 @@ def bench(  # noqa: PLR0913 - a command has as many arguments as options
         said.update(_asked())
     if said and no_propeller:
         said["propeller"] = False
-    kept = load_readings(file)
+    parts = parts_of(plane.design)
+    kept = load_readings(file, parts=parts)
+    aside = len(load_readings(file)) - len(kept)
+    if aside:
+        click.echo(f"{aside} readings were taken with other parts and are left aside.\n")
     readings = [*kept, reading_of(said)] if said else list(kept)
     if not readings:
         click.echo(
@@ -167,6 +171,10 @@ def bench(  # noqa: PLR0913 - a command has as many arguments as options
     if said and not trial:
         from datetime import date
 
-        written = add_reading(file, {"when": date.today().isoformat(), **said})  # noqa: DTZ011 - the builder's day
+        day = date.today()  # noqa: DTZ011 - the day on the builder's calendar
+        written = add_reading(
+            file,
+            {"when": day.isoformat(), "parts": "; ".join(parts), **said},
+        )
         click.echo(f"kept in {written}")
     return 0
