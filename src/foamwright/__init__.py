@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from foamwright.opening import load
     from foamwright.plane import Plane
+    from foamwright.shape.inverse import closest_fold
 
-__all__ = ["Plane", "__version__", "load"]
+__all__ = ["Plane", "__version__", "closest_fold", "load"]
 __version__ = "0.1.0"
 
-_HOMES = {"load": "foamwright.opening", "Plane": "foamwright.plane"}
+_HOMES = {"load": "foamwright.opening", "Plane": "foamwright.plane", "closest_fold": "foamwright.shape.inverse"}
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401 - a module may hold anything

@@ -271,6 +271,13 @@ def _notes(run: WingRun, blank: Blank) -> str:
     if span.spliced:
         words.append("Outer end butts on the next skin: tape both faces.")
     words += dict.fromkeys((*blank.inner.notes, *blank.outer.notes))
+    radius = min(s.bend_radius or math.inf for s in (blank.inner, blank.outer))
+    if radius < run.board.bend:
+        words.append(
+            f"The top bends to a radius of {1000 * radius:.0f} mm, tighter than the inner paper "
+            f"stands (about {1000 * run.board.bend:.0f} mm): roll it over a table edge first, or "
+            "add a crease."
+        )
     return " ".join(words)
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Board
+from foamwright.shape.paper import paper_radius
 from foamwright.stock.load import board_of
 from foamwright.stock.model import PlyStock, RodStock, Stock, TapeStock
 
@@ -81,6 +82,7 @@ class BoardWork:
         paper: One paper with its adhesive. [kg/m²]
         papers: Kept. [-]
         longest: Longest piece that fits one board. [m]
+        bend: Tightest bend its inner paper stands; 0 when that is peeled. [m]
     """
 
     name: str
@@ -89,6 +91,7 @@ class BoardWork:
     paper: float
     papers: int
     longest: float
+    bend: float
 
 
 def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
@@ -120,6 +123,13 @@ def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
         paper=used.paper_areal_mass.typical,
         papers=PAPERS_LEFT[board.papers],
         longest=max(board.length, board.width) - 2.0 * board.margin,
+        bend=paper_radius(
+            thickness,
+            modulus=used.paper_modulus.typical,
+            strength=used.paper_compressive_strength.typical,
+        )
+        if PAPERS_LEFT[board.papers] == 2
+        else 0.0,
     )
 
 

@@ -319,6 +319,7 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
         skin_path=tuple(map(tuple, _to_chord_line(frame, _path(frame, skin)).tolist())),
         spar_box=box,
         notes=_dropped(recipe, frame),
+        bend_radius=skin.least_radius,
     )
 
 

@@ -47,6 +47,7 @@ class WingSection:
             the trailing edge of the top, in metres in the chord frame.
         spar_box: (x0, z0, x1, z1) of the spar in metres in the chord frame; None without spar.
         notes: What was done otherwise than asked, in words.
+        bend_radius: Tightest bend of the top skin between its creases; None for flat layers. [m]
     """
 
     build: str
@@ -64,6 +65,7 @@ class WingSection:
     skin_path: tuple[Point, ...]
     spar_box: tuple[float, float, float, float] | None
     notes: tuple[str, ...] = ()
+    bend_radius: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,7 @@ class BentSkin:
         kinks: Turn at each crease, positive when the skin bulges upwards. [rad]
         kink_arcs: Where the creases are along the skin. [m]
         pushes: Which supports push the skin up; the others hold it down by their glue.
+        least_radius: Tightest bend between the creases. [m]
     """
 
     x: Array
@@ -42,6 +43,7 @@ class BentSkin:
     kinks: tuple[float, ...]
     kink_arcs: tuple[float, ...]
     pushes: tuple[bool, ...]
+    least_radius: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,6 +243,8 @@ def _sample(
         for n, i in enumerate(first)
         if creased[n]
     ]
+    # Within one cubic only: at a crease the slope leaps.
+    bend = np.abs(np.diff(np.arctan(slope), axis=1)) / np.diff(arcs, axis=1)
     return BentSkin(
         x=(nodes[:-1, None] + s * h).ravel(),
         z=z.ravel(),
@@ -249,4 +253,5 @@ def _sample(
         kinks=tuple(k for k, _ in kinks),
         kink_arcs=tuple(a for _, a in kinks),
         pushes=pushes,
+        least_radius=1.0 / max(float(bend.max()), 1e-6),
     )
