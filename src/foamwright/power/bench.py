@@ -23,7 +23,7 @@ from foamwright.power.sharpen import covariance_of, moved
 ONE_IN_TEN = 1.2816
 # relative error of one figure, one standard deviation: instrument and model; assumed
 ERRORS = {"voltage": 0.01, "current": 0.03, "speed": 0.012, "thrust": 0.03}
-REST_ERROR = 0.1  # V per cell, of the rest voltage when it is not read; assumed
+REST_ERROR = 0.2  # V per cell when the rest voltage is not read: from full to storage; assumed
 PART_THROTTLE_ERROR = 0.06  # more on the current below full throttle, [BENCH-5IN] scatter
 EXACT = 0.005  # spread given to a constant that the builder typed as measured
 CONTRADICTS = 3.0  # standard deviations
