@@ -33,7 +33,7 @@ from foamwright.sheets.place import (
 MILLIMETRE = 1000.0  # per metre: the search runs in millimetres
 SLACK = 1e-3  # mm added to gap and margin in the search, so that rounding never eats into them
 POLL = 0.05  # s between looks at the search
-PATIENCE = 3.0  # s without gain after which a search at the fewest possible boards is ended
+PATIENCE = 5.0  # s without gain after which a search at the fewest possible boards is ended
 START_UP = 10.0  # s beyond its time limit after which a search process is given up
 
 type Progress = Callable[[Layout, float], None]
@@ -187,7 +187,7 @@ class _Search:
             "boards": [
                 [length * MILLIMETRE - away, width * MILLIMETRE - away] for length, width in sizes
             ],
-            "gap": self.bench.gap * MILLIMETRE + SLACK,
+            "gap": self.bench.gap * MILLIMETRE + SLACK if self.bench.gap > 0.0 else 0.0,
             "time_limit": time_limit,
             "items": items,
         }

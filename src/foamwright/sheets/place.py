@@ -334,6 +334,11 @@ def _shape_faults(layout: Layout, placement: Placement, part: Part) -> list[str]
     return faults
 
 
+def _overlap(one: Polygon, other: Polygon) -> bool:
+    """Whether parts without a gap lie in each other by more than the rounding of their edges."""
+    return one.intersection(other).area > TOLERANCE * min(one.length, other.length)
+
+
 def _gap_faults(layout: Layout, board: int) -> list[str]:
     placed = [placement for placement in layout.placements if placement.board == board]
     if len(placed) < 2:
@@ -347,7 +352,8 @@ def _gap_faults(layout: Layout, board: int) -> list[str]:
         if one >= other:
             continue
         apart = outlines[one].distance(outlines[other])
-        if apart < reach or (reach == 0.0 and outlines[one].intersection(outlines[other]).area > 0):
+        touching = reach == 0.0 and _overlap(outlines[one], outlines[other])
+        if apart < reach or touching:
             faults.append(
                 f"{placed[one].part_id} and {placed[other].part_id} on board {board + 1} are "
                 f"{apart * 1000:.3f} mm apart, not {layout.gap * 1000:.3f} mm"
