@@ -16,6 +16,7 @@ from foamwright.parts.glue import part_centre
 from foamwright.parts.listing import cut_list
 from foamwright.shape.airframe import build_airframe
 from foamwright.shape.folded import NEUTRAL, FoldedRecipe, folded_section
+from foamwright.shape.section import wing_section
 
 STOCK = samples.sample_stock()
 length = st.floats(0.15, 1.0)
@@ -156,3 +157,32 @@ def test_scaled_planform(scale):
         raise
     assert wing.area == pytest.approx(base.area * scale**2)
     assert wing.aspect_ratio == pytest.approx(base.aspect_ratio)
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    root=st.floats(0.15, 0.25),
+    ratio=st.floats(0.7, 1.0),
+    creases=st.integers(0, 3),
+    strips=st.integers(0, 2),
+)
+def test_tapered_blank_is_straight_from_end_to_end(root, ratio, creases, strips):
+    """Lines drawn straight from root to tip lie, half-way, where the section there wants them."""
+    tip, thickness = ratio * root, 0.005
+    wing = samples.wing(creases=creases, spar=Spar.model_construct(strips=strips))
+    try:
+        ends = [wing_section(wing, c, thickness, taper=(root, tip)) for c in (root, tip)]
+        middle = wing_section(wing, 0.5 * (root + tip), thickness, taper=(root, tip))
+    except DesignError:
+        assume(False)
+        raise
+    rows = [[line.at for line in section.lines] for section in (*ends, middle)]
+    kinds = [[line.kind for line in section.lines] for section in (*ends, middle)]
+    if root != tip:
+        assert kinds[0] == kinds[1] == kinds[2]
+    for kind, inner, outer, half in zip(kinds[2], *rows, strict=True):
+        # A crease may be moved by up to 1 mm, onto an edge of the spar.
+        near = 1.2e-3 if kind in ("score", "crease") else 6e-4
+        assert half == pytest.approx(0.5 * (inner + outer), abs=near)
+    blank = 0.5 * (ends[0].blank_length + ends[1].blank_length)
+    assert middle.blank_length == pytest.approx(blank, abs=6e-4)

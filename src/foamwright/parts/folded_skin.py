@@ -94,8 +94,14 @@ def make_blank(run: WingRun, span: Span) -> Blank:
         0.19
     """
     thickness = run.board.thickness
+    panel = span.frame.panel
     ends = [
-        wing_section(run.design.wing, span.frame.station(place).chord, thickness)
+        wing_section(
+            run.design.wing,
+            span.frame.station(place).chord,
+            thickness,
+            taper=(panel.root_chord, panel.tip_chord),
+        )
         for place in (span.start, span.end)
     ]
     return Blank(span, ends[0], ends[1], span.frame.sweep)
@@ -130,8 +136,7 @@ def _lines(run: WingRun, blank: Blank) -> tuple[Line, ...]:
         Line(LineKind.FOLD, _points(_across(blank, -half[0], -half[1])), "foam out"),
         Line(LineKind.FOLD, _points(_across(blank, half[0], half[1])), "foam out"),
     ]
-    # A crease near the nose may turn just enough to be scored at one end only: the inner end rules.
-    for (kind, inner), (_, outer) in zip(_marks(blank.inner), _marks(blank.outer), strict=False):
+    for (kind, inner), (_, outer) in zip(_marks(blank.inner), _marks(blank.outer), strict=True):
         lines.append(Line(KINDS[kind], _points(_across(blank, inner, outer)), kind))
     box = run.design.wing.spar
     if blank.inner.spar_box is not None:
@@ -186,7 +191,7 @@ def _stretches(run: WingRun, blank: Blank) -> list[tuple[float, float, float, fl
         rear[i] = max(min(rear[i], length - cut - 0.004), 0.5 * (last + length - cut))
     rows = [(-1.0, -1.0, -half[0], -half[1]), (-half[0], -half[1], half[0], half[1])]
     low = (half[0], half[1])
-    for inner, outer in zip(*creases, strict=False):
+    for inner, outer in zip(*creases, strict=True):
         rows.append((low[0], low[1], inner, outer))
         low = (inner, outer)
     rows += [(low[0], low[1], rear[0], rear[1]), (rear[0], rear[1], 1.0, 1.0)]
@@ -195,7 +200,9 @@ def _stretches(run: WingRun, blank: Blank) -> list[tuple[float, float, float, fl
 
 def _flats(run: WingRun, blank: Blank) -> tuple[Flat, ...]:
     station = blank.span.frame.station(0.5 * (blank.span.start + blank.span.end))
-    section = wing_section(run.design.wing, station.chord, run.board.thickness)
+    panel = blank.span.frame.panel
+    taper = (panel.root_chord, panel.tip_chord)
+    section = wing_section(run.design.wing, station.chord, run.board.thickness, taper=taper)
     rows = _stretches(run, blank)
     flats: list[Flat] = []
     for index, (a0, a1, b0, b1) in enumerate(rows):

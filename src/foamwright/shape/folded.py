@@ -1,7 +1,7 @@
 """The folded section: one board bent round a nose, over a spar, bevelled at the trailing edge."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -45,6 +45,9 @@ class FoldedRecipe:
         spar_width: [m]
         spar_position: Middle of the spar, fraction of chord.
         target: Section to compare with.
+        kinds: "score" or "crease" for each crease, where a tapered panel's other end has decided;
+            None lets the turn decide.
+        notes: Words on what was left out before.
     """
 
     creases: tuple[float, ...]
@@ -54,6 +57,8 @@ class FoldedRecipe:
     spar_width: float
     spar_position: float
     target: str
+    kinds: tuple[str, ...] | None = None
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +215,9 @@ def _outside(frame: _Frame, skin: BentSkin) -> tuple[Array, Array]:
     return upper, lower
 
 
-def _lines(frame: _Frame, skin: BentSkin) -> tuple[tuple[FoldLine, ...], float]:
+def _lines(
+    frame: _Frame, skin: BentSkin, kinds: tuple[str, ...] | None
+) -> tuple[tuple[FoldLine, ...], float]:
     """Lines across the blank, from the trailing edge of the bottom, and the blank's length."""
     t = frame.thickness
     bottom = frame.length - frame.radius
@@ -221,8 +228,8 @@ def _lines(frame: _Frame, skin: BentSkin) -> tuple[tuple[FoldLine, ...], float]:
         FoldLine("fold", bottom + 0.5 * nose, turn, nose),
     ]
     along = bottom + nose
-    for kink, arc in zip(skin.kinks, skin.kink_arcs, strict=True):
-        kind = "score" if kink > SCORE_ABOVE else "crease"
+    own = tuple("score" if kink > SCORE_ABOVE else "crease" for kink in skin.kinks)
+    for kind, kink, arc in zip(kinds or own, skin.kinks, skin.kink_arcs, strict=True):
         allowance = NEUTRAL[kind] * t * kink
         lines.append(FoldLine(kind, along + arc + 0.5 * allowance, kink))
         along += allowance
@@ -291,7 +298,7 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
     _check_hollow(recipe, skin)
     upper, lower = (_to_chord_line(frame, side) / chord for side in _outside(frame, skin))
     upper = _forward_only(upper, recipe)
-    lines, blank = _lines(frame, skin)
+    lines, blank = _lines(frame, skin, recipe.kinds)
     size = measure(upper, lower)
     rms, largest = target_distance(recipe.target, upper, lower)
     box = None
@@ -318,9 +325,46 @@ def folded_section(recipe: FoldedRecipe, chord: float, thickness: float) -> Wing
         lines=lines,
         skin_path=tuple(map(tuple, _to_chord_line(frame, _path(frame, skin)).tolist())),
         spar_box=box,
-        notes=_dropped(recipe, frame),
+        notes=recipe.notes or _dropped(recipe, frame),
         bend_radius=skin.least_radius,
     )
+
+
+def panel_recipe(
+    recipe: FoldedRecipe, root_chord: float, tip_chord: float, *, thickness: float
+) -> FoldedRecipe:
+    """What a tapered panel is folded from: creases that fit along all of it, of one kind each.
+
+    Args:
+        recipe: As for one chord. [-]
+        root_chord: [m]
+        tip_chord: [m]
+        thickness: Of the board. [m]
+
+    Returns:
+        The recipe with the creases that both ends have room for, and with the kind of each decided
+        at the mean chord.
+
+    Raises:
+        DesignError: An end cannot be folded.
+
+    Source:
+        Definition: a crease is one straight line from root to tip, cut one way.
+
+    Example:
+        >>> recipe = FoldedRecipe((0.1, 0.2), True, None, 0.010, 0.0254, 0.27, "clark-y")
+        >>> panel_recipe(recipe, 0.20, 0.16, thickness=0.005).kinds
+        ('score', 'score')
+    """
+    frames = [_frame(recipe, chord, thickness) for chord in (root_chord, tip_chord)]
+    kept = [_crease_places(recipe, frame) for frame in frames]
+    fits = [{round(x / f.chord, 9) for x in xs} for xs, f in zip(kept, frames, strict=True)]
+    both = tuple(c for c in sorted(recipe.creases) if all(round(c, 9) in fit for fit in fits))
+    notes = tuple(dict.fromkeys(word for frame in frames for word in _dropped(recipe, frame)))
+    common = replace(recipe, creases=both, notes=notes)
+    middle = folded_section(common, 0.5 * (root_chord + tip_chord), thickness)
+    kinds = tuple(line.kind for line in middle.lines if line.kind in ("score", "crease"))
+    return replace(common, kinds=kinds)
 
 
 def _check_hollow(recipe: FoldedRecipe, skin: BentSkin) -> None:

@@ -3,7 +3,7 @@
 from functools import lru_cache
 
 from foamwright.design.model import Wing
-from foamwright.shape.folded import DEFAULT_CREASES, FoldedRecipe, folded_section
+from foamwright.shape.folded import DEFAULT_CREASES, FoldedRecipe, folded_section, panel_recipe
 from foamwright.shape.layered import layered_section
 from foamwright.shape.model import WingSection
 
@@ -35,13 +35,16 @@ def spar_size(wing: Wing, board_thickness: float) -> tuple[float, float]:
     return (pile, spar.strip_width) if spar.laid == "flat" else (spar.strip_width, pile)
 
 
-def wing_section(wing: Wing, chord: float, board_thickness: float) -> WingSection:
+def wing_section(
+    wing: Wing, chord: float, board_thickness: float, *, taper: tuple[float, float] | None = None
+) -> WingSection:
     """Section of the wing at one chord.
 
     Args:
         wing: The wing of the design. [-]
         chord: [m]
         board_thickness: [m]
+        taper: Root and tip chord of its panel, whose creases must be the same all along. [m]
 
     Returns:
         The section.
@@ -68,6 +71,8 @@ def wing_section(wing: Wing, chord: float, board_thickness: float) -> WingSectio
             spar_position=wing.spar.position,
             target=wing.target,
         )
+        if taper is not None and taper[0] != taper[1]:
+            recipe = _panel(recipe, taper[0], taper[1], thickness=board_thickness)
         return _folded(recipe, chord, board_thickness)
     steps = wing.steps if wing.build == "stepped" else ()
     return _layered(wing.build, chord, board_thickness, steps=steps, bevel=wing.bevel or 0.0)
@@ -93,5 +98,6 @@ def plate_section(chord: float, thickness: float) -> WingSection:
     return _layered("plate", chord, thickness)
 
 
+_panel = lru_cache(maxsize=64)(panel_recipe)
 _folded = lru_cache(maxsize=256)(folded_section)
 _layered = lru_cache(maxsize=256)(layered_section)

@@ -94,7 +94,7 @@ def build_wing(design: Design, outline: Outline, board_thickness: float) -> Lift
             at[1] + panel.span * math.cos(panel.dihedral),
             at[2] + panel.span * math.sin(panel.dihedral),
         )
-        section = wing_section(wing, 0.5 * (root + tip), board_thickness)
+        section = wing_section(wing, 0.5 * (root + tip), board_thickness, taper=(root, tip))
         outer = twist - panel.washout
         panels.append(LiftingPanel(at, end, root, tip, twist, outer, section))
         at, twist = end, outer

@@ -69,7 +69,11 @@ def skin_solid(run: WingRun, span: Span) -> Any:  # noqa: ANN401 - a mesh of a l
         True
     """
     ends = [span.frame.station(place) for place in (span.start, span.end)]
-    sections = [wing_section(run.design.wing, end.chord, run.board.thickness) for end in ends]
+    panel = span.frame.panel
+    taper = (panel.root_chord, panel.tip_chord)
+    sections = [
+        wing_section(run.design.wing, end.chord, run.board.thickness, taper=taper) for end in ends
+    ]
     shells = [_shell(section, run.board.thickness) for section in sections]
     hollow = all(inner is not None for _, inner in shells)
     rings = [
