@@ -115,7 +115,7 @@ def _lines(things: tuple[Part | Item, ...], lumps: Lumps, cg_x: float) -> tuple[
         MassLine(
             id=thing.id,
             name=_named(thing),
-            mass=_band_of(thing, mass),
+            mass=band_of(thing, mass),
             at=(place[0], place[1], place[2]),
             cg_shift=shift,
         )
@@ -131,7 +131,23 @@ def _named(thing: Part | Item) -> str:
     return f"{thing.name}, {side}" if side else thing.name
 
 
-def _band_of(thing: Part | Item, mass: float) -> Band:
+def band_of(thing: Part | Item, mass: float) -> Band:
+    """Low, typical and high mass of a part or item.
+
+    Args:
+        thing: The part or item. [-]
+        mass: Its typical mass. [kg]
+
+    Returns:
+        Band of the same. [kg]
+
+    Source:
+        Bands of the stock.
+
+    Example:
+        >>> band_of(Item("pack", "pack", "", Band(0.09, 0.1, 0.12), (0, 0, 0), (0, 0, 0)), 0.1).high
+        0.12
+    """
     if isinstance(thing, Item):
         return thing.mass
     areal = thing.areal_mass
@@ -165,7 +181,7 @@ def doubts_of(parts: PartsList, lumps: Lumps, *, cg_x: float) -> Doubt:
         [groups.setdefault(thing.stock or thing.id, len(groups)) for thing in things], dtype=np.intp
     )
     masses = lumps.mass.tolist()
-    bands = [_band_of(thing, mass) for thing, mass in zip(things, masses, strict=True)]
+    bands = [band_of(thing, mass) for thing, mass in zip(things, masses, strict=True)]
     arm = lumps.middle[:, 0] - cg_x
     total = float(lumps.mass.sum())
     changes: list[Array] = []
@@ -200,16 +216,31 @@ def mass_of(parts: PartsList, prefix: str) -> float:
         >>> mass_of(PartsList((), ()), "wing")
         0.0
     """
-    starts = (prefix, *WING_TOO) if prefix == "wing" else (prefix,)
-    leave = NOT_WING if prefix == "wing" else ()
     cut = [(part.id, part.mass) for part in parts.parts]
     bought = [(item.id, item.mass.typical) for item in parts.items]
-    found = (
-        mass
-        for name, mass in cut + bought
-        if name.startswith(starts) and not (leave and name.startswith(leave))
-    )
-    return float(sum(found))
+    return float(sum(mass for name, mass in cut + bought if flies_with(name, prefix)))
+
+
+def flies_with(name: str, prefix: str) -> bool:
+    """Whether a part or item of an id belongs to what a word names.
+
+    Args:
+        name: Id of the part or item. [-]
+        prefix: Such as "wing" or "fuselage". [-]
+
+    Returns:
+        True when it does.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> flies_with("spar-strip-1", "wing"), flies_with("wing-dowel-front", "wing")
+        (True, False)
+    """
+    if prefix != "wing":
+        return name.startswith(prefix)
+    return name.startswith((prefix, *WING_TOO)) and not name.startswith(NOT_WING)
 
 
 def pack_position_for(balance: Balance, parts: PartsList, *, cg_x: float) -> float:

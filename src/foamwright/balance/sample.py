@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.balance.mass import doubts_of
+from foamwright.balance.mass import PACK, band_of, doubts_of, flies_with
 from foamwright.balance.moments import lumps_of
 from foamwright.parts.model import PartsList
 
@@ -33,6 +33,72 @@ class SampledBalance:
     def share(self, front: float, back: float) -> float:
         """Share of builds whose CG lies between two places. [-]."""
         return float(np.mean((self.cg_x >= front) & (self.cg_x <= back)))
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """How masses of one plane go with what it is made of, ready to be drawn many times.
+
+    Attributes:
+        names: Stock name, or id of a thing of its own; one row of everything below.
+        lighter: Change of (all-up mass, its moment about the nose, wing mass, pack mass) with the
+            stock at its low end. [kg, kg m]
+        heavier: The same at its high end. [kg, kg m]
+        typical: The four of the typical plane. [kg, kg m]
+    """
+
+    names: tuple[str, ...]
+    lighter: Array
+    heavier: Array
+    typical: Array
+
+    def draw(self, draws: Array) -> Array:
+        """The four [kg, kg m] in every build, from draws (names, builds) in standard deviations."""
+        low = np.clip(-draws, 0.0, None) / TENTH
+        high = np.clip(draws, 0.0, None) / TENTH
+        return self.typical[:, None] + self.lighter.T @ low + self.heavier.T @ high
+
+
+def weighing_of(parts: PartsList) -> Weighing:
+    """How mass, balance, wing and pack go with every stock and every thing of its own.
+
+    Args:
+        parts: Everything the plane is made of. [-]
+
+    Returns:
+        Changes at the low and high end of each.
+
+    Raises:
+        ModelError: A part has no place.
+
+    Source:
+        Definition; all pieces of one stock go up and down together.
+
+    Example:
+        >>> weighing_of(parts).names[0]  # doctest: +SKIP
+        'light display board'
+    """
+    lumps = lumps_of(parts.parts, parts.items)
+    things = (*parts.parts, *parts.items)
+    bands = [band_of(thing, m) for thing, m in zip(things, lumps.mass.tolist(), strict=True)]
+    groups: dict[str, int] = {}
+    group = [groups.setdefault(thing.stock or thing.id, len(groups)) for thing in things]
+    names = [thing.id for thing in things]
+    x = lumps.middle[:, 0]
+    wing = np.array([flies_with(name, "wing") for name in names], dtype=float)
+    pack = np.array([name == PACK for name in names], dtype=float)
+    weights = np.column_stack([np.ones_like(x), x, wing, pack])
+    member = np.zeros((len(groups), len(things)))
+    member[group, np.arange(len(things))] = 1.0
+    low, high = (
+        np.array([getattr(band, end) for band in bands]) - lumps.mass for end in ("low", "high")
+    )
+    return Weighing(
+        tuple(groups),
+        member @ (low[:, None] * weights),
+        member @ (high[:, None] * weights),
+        lumps.mass @ weights,
+    )
 
 
 def sample_balance(parts: PartsList, *, builds: int = BUILDS, seed: int = 0) -> SampledBalance:

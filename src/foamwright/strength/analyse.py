@@ -11,7 +11,8 @@ from foamwright.shape.model import Airframe
 from foamwright.stock.model import Stock
 from foamwright.strength.aeroelastic import CONTROL_SHARE, divergence_speed, flap_moment
 from foamwright.strength.cases import Figures, band_of, one_at_a_time
-from foamwright.strength.failures import Found, Wing, collect_failures
+from foamwright.strength.failures import collect_failures
+from foamwright.strength.found import Found, Wing
 from foamwright.strength.loads import gust_load_factor, manoeuvre_load_factor
 from foamwright.strength.model import Failure, LoadCase, StrengthResult
 from foamwright.strength.named import figures_of
@@ -23,7 +24,7 @@ TRAINER_LIMIT = 6.0  # g that a foam trainer is flown to, 4 to 8; common practic
 SPORT_LIMIT = 10.0  # g that a foam sport plane is flown to, 6 to 15; common practice, no source
 TWIST_ARM = 0.15  # of the chord from lift to twist axis, which is taken at 40 %; assumed
 SECTION_SLOPE = 6.2832  # 1/rad, thin aerofoil
-IN_G = ("wing", "centre_joint", "panel_joint", "bands", "bolts", "attachment")
+IN_G = ("wing", "centre_joint", "panel_joint", "splice_joint", "bands", "bolts", "attachment")
 
 
 def analyse(
@@ -35,7 +36,7 @@ def analyse(
         design: The design. [-]
         airframe: Its shape. [-]
         stock: The stock tables. [-]
-        parts: Everything the plane is made of; kept for the seams of later checks. [-]
+        parts: Everything the plane is made of; for the splices of the skins. [-]
         loads: Numbers of the plane. [-]
 
     Returns:
@@ -55,9 +56,8 @@ def analyse(
         >>> analyse(design, airframe, stock, parts, loads=loads).first_failure  # doctest: +SKIP
         'top paper creases'
     """
-    del parts
     figures = one_at_a_time(figures_of(design, stock))
-    collected = collect_failures(design, airframe, stock, figures=figures, loads=loads)
+    collected = collect_failures(design, airframe, stock, figures=figures, loads=loads, parts=parts)
     wing, notes = collected.wing, list(collected.notes)
     manoeuvre = min(manoeuvre_load_factor(loads.top_speed, loads.stall_speed), _cap(design))
     gust = _gust(airframe, loads)
@@ -78,7 +78,7 @@ def analyse(
         first_failure=first.name,
         needed_load_factor=needed,
         failures=failures,
-        tip_deflection=float(tip_bend(places, needed * wing.curvature[:1])[0]),
+        tip_deflection=float(tip_bend(places, needed * wing.bending.curvature[:1])[0]),
         wing_twist=twist,
         divergence_speed=diverges,
         stab_deflection=collected.tail_bend[0],

@@ -109,13 +109,33 @@ def sampled(bands: Mapping[str, Band], builds: int, *, seed: int = 0) -> Figures
         >>> sampled({"a": Band(1.0, 2.0, 4.0)}, 3)["a"].shape
         (3, 1)
     """
+    return drawn(bands, spread(len(bands), builds, seed=seed))
+
+
+def drawn(bands: Mapping[str, Band], draws: Array) -> Figures:
+    """Builds from draws that somebody else has made, one row a figure.
+
+    On a log scale: a figure that may be half may be double, and none is below zero.
+
+    Args:
+        bands: Name -> band. [any]
+        draws: Standard normal (figures, builds). [-]
+
+    Returns:
+        The builds.
+
+    Source:
+        Definition of the bands.
+
+    Example:
+        >>> drawn({"a": Band(1.0, 2.0, 4.0)}, np.array([[0.0, 1.2815515655446004]]))["a"].ravel()
+        array([2., 4.])
+    """
     values: dict[str, Array] = {}
-    draws = spread(len(bands), builds, seed=seed)[:, :, None]
-    for (name, band), draw in zip(bands.items(), draws, strict=True):
-        # On a log scale: a figure that may be half may be double, and none is below zero.
+    for (name, band), draw in zip(bands.items(), draws[:, :, None], strict=True):
         low, high = np.log(band.typical / band.low), np.log(band.high / band.typical)
         values[name] = band.typical * np.exp(draw / TENTH * np.where(draw < 0.0, low, high))
-    return Figures(values, builds, _missing(bands))
+    return Figures(values, draws.shape[1], _missing(bands))
 
 
 def _missing(bands: Mapping[str, Band]) -> tuple[str, ...]:

@@ -1,21 +1,21 @@
 """Every way the plane may break, in every build of a set of doubted figures."""
 
-from dataclasses import dataclass
-from itertools import pairwise
-
 import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.design.model import Design, TailSurface
+from foamwright.parts.model import PartsList
 from foamwright.shape.model import Airframe, LiftingSurface
 from foamwright.stock.fields import known
 from foamwright.stock.model import Stock
 from foamwright.strength.cases import Figures
 from foamwright.strength.firewall import firewall_limits
+from foamwright.strength.found import Collected, Found, Wing
 from foamwright.strength.hold import hold_limit
 from foamwright.strength.linkage import pushrod_ratio, role_moment, servo_moment
-from foamwright.strength.loads import SpanLoad, span_load
+from foamwright.strength.loads import span_load
 from foamwright.strength.model import LoadCase
+from foamwright.strength.side_cases import joint_places, side_cases
 from foamwright.strength.tail import (
     flutter_ratio,
     full_throw_force,
@@ -24,7 +24,7 @@ from foamwright.strength.tail import (
 )
 from foamwright.strength.wing import NEVER, bend, torsional_stiffness, wing_limits
 from foamwright.strength.wing_joint import joint_strength
-from foamwright.strength.wing_section import FACES, WingSections, wing_sections
+from foamwright.strength.wing_section import FACES, wing_sections
 
 type Array = NDArray[np.float64]
 
@@ -39,69 +39,14 @@ WING_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
-    """A failure with its value in every build.
-
-    Attributes:
-        id: Such as "wing_top_buckling".
-        name: In trade words.
-        place: Where on the plane.
-        values: Load factor or ratio, one a build. [-]
-        why: One sentence.
-        source: Publication or "assumed".
-    """
-
-    id: str
-    name: str
-    place: str
-    values: Array
-    why: str
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class Wing:
-    """What the wing's sums give.
-
-    Attributes:
-        sections: Its sections.
-        load: For one g, typical masses.
-        moment: Bending moment for one g in every build (or one row for all). [N m]
-        limits: Failure id -> load factors (builds, stations).
-        curvature: For one g (builds, stations). [1/m]
-        twist_stiffness: G J (builds, stations). [N m²]
-    """
-
-    sections: WingSections
-    load: SpanLoad
-    moment: Array
-    limits: dict[str, Array]
-    curvature: Array
-    twist_stiffness: Array
-
-
-@dataclass(frozen=True, slots=True)
-class Collected:
-    """All failures and what was computed on the way.
-
-    Attributes:
-        found: Failures, in no order.
-        wing: The wing's sums.
-        tail_bend: Tip deflection of stab and of fin at full throw, typical. [m]
-        servo_loads: Servo role -> moment needed over rated moment. [-]
-        notes: What could not be said or was extrapolated.
-    """
-
-    found: tuple[Found, ...]
-    wing: Wing
-    tail_bend: tuple[float, float]
-    servo_loads: dict[str, float]
-    notes: tuple[str, ...]
-
-
 def collect_failures(
-    design: Design, airframe: Airframe, stock: Stock, *, figures: Figures, loads: LoadCase
+    design: Design,
+    airframe: Airframe,
+    stock: Stock,
+    *,
+    figures: Figures,
+    loads: LoadCase,
+    parts: PartsList | None = None,
 ) -> Collected:
     """Every way the plane may break, with its value in every build.
 
@@ -111,6 +56,7 @@ def collect_failures(
         stock: The stock tables. [-]
         figures: Doubted figures, one row a build. [-]
         loads: Numbers of the plane. [-]
+        parts: Everything the plane is made of, for the splices of its skins. [-]
 
     Returns:
         The failures; values that rest on a missing figure are not finite.
@@ -124,12 +70,15 @@ def collect_failures(
     """
     wing = _wing(design, airframe, stock, figures, loads)
     notes = [*wing.sections.notes]
-    found = [*_wing_failures(wing), *_joints(design, airframe, stock, wing, figures, loads)]
+    found = [*_wing_failures(wing), *_joints(design, airframe, stock, wing, figures, loads, parts)]
     hold = hold_limit(design, airframe, stock, figures=figures, loads=loads)
     notes += hold.notes
     found.append(Found(hold.id, hold.name, "wing saddle", hold.limits, hold.why, hold.source))
     walls = firewall_limits(design, airframe, stock, figures=figures, loads=loads)
     found += [Found(w.id, w.name, "firewall", w.ratios, w.why, w.source) for w in walls]
+    found += side_cases(
+        design, airframe, stock, wing=wing, figures=figures, loads=loads, parts=parts, hold=hold
+    )
     tail, bends = _tail(design, airframe, stock, figures, loads)
     servo_loads, rods, more = _servos(design, stock, loads, figures)
     return Collected((*found, *tail, *rods), wing, bends, servo_loads, (*notes, *more))
@@ -149,7 +98,7 @@ def _wing(
     limits = wing_limits(sections, figures, each, bending=bending)
     stiffness = torsional_stiffness(sections, figures)
     moment = np.atleast_2d(each.moment)
-    return Wing(sections, load, moment, limits, bending.curvature, stiffness)
+    return Wing(sections, load, moment, limits, bending, stiffness)
 
 
 def lift_shape(places: Array, loads: LoadCase) -> Array | None:
@@ -205,18 +154,13 @@ def _joints(
     wing: Wing,
     figures: Figures,
     loads: LoadCase,
+    parts: PartsList | None,
 ) -> list[Found]:
-    """The centre joint, and the joints where panels of different dihedral meet."""
+    """The centre joint, joints where the dihedral breaks, and splices of the skins."""
     places = wing.sections.places
-    edges, reach = [0.0], 0.0
-    panels = design.wing.panel
-    for before, after in pairwise(panels):
-        reach += before.span
-        if before.dihedral != after.dihedral:
-            edges.append(reach)
     found: list[Found] = []
-    for number, edge in enumerate(edges):
-        station = int(np.argmin(np.abs(places - edge)))
+    for joint in joint_places(design, airframe, parts):
+        station = int(np.argmin(np.abs(places - joint.place)))
         strength = joint_strength(
             design,
             airframe,
@@ -224,6 +168,7 @@ def _joints(
             sections=wing.sections,
             figures=figures,
             station=station,
+            braced=joint.braced,
             temperature=loads.temperature,
         )
         moment = float(wing.load.moment[station])
@@ -232,11 +177,10 @@ def _joints(
             f"One g bends the joint with {moment:.2f} N m; the glued seam holds {seam:.1f}, tape "
             f"{tape:.1f} and brace {brace:.1f} N m at {loads.temperature - 273.15:.0f} °C."
         )
-        name = "centre joint opens" if number == 0 else f"joint of panel {number + 1} opens"
-        slug = "centre_joint" if number == 0 else f"panel_joint_{number + 1}"
-        place = "wing centre joint" if number == 0 else f"wing panel {number + 1}"
         values = strength.moment / np.maximum(wing.moment[:, station], 1e-9)
-        found.append(Found(slug, name, place, values, why, "statics; see strength.md"))
+        found.append(
+            Found(joint.id, joint.name, joint.where, values, why, "statics; see strength.md")
+        )
     return found
 
 

@@ -11,7 +11,12 @@ from foamwright.design.model import Design
 from foamwright.shape.model import Airframe
 from foamwright.stock.model import Stock
 from foamwright.strength.cases import Figures
-from foamwright.strength.loads import stopping_load_factor
+from foamwright.strength.loads import (
+    gyroscopic_moment,
+    manoeuvre_load_factor,
+    propeller_inertia,
+    stopping_load_factor,
+)
 from foamwright.strength.model import LoadCase
 from foamwright.strength.plates import couple_stress, push_stress
 from foamwright.strength.wing_joint import glue_shear, glue_tension
@@ -64,7 +69,7 @@ def firewall_limits(
         loads: Numbers of the plane. [-]
 
     Returns:
-        Three ways to break.
+        Three ways to break, and the glue in flight.
 
     Source:
         [ROARK] plates; [WOODHANDBOOK] screws; see docs/physics/strength.md.
@@ -113,19 +118,60 @@ def firewall_limits(
             words + f"pull {screw_pull:.0f} N on one screw; it holds {float(screw[0, 0]):.0f} N.",
             "[WOODHANDBOOK]",
         ),
+        *_in_flight(design, airframe, figures, loads, length),
     )
+
+
+def _in_flight(
+    design: Design, airframe: Airframe, figures: Figures, loads: LoadCase, overhang: float
+) -> tuple[FirewallLimit, ...]:
+    """Thrust, weight in a pull-up, gyroscopic moment and torque on the glue, all at once."""
+    if loads.shaft_speed <= 0.0:
+        return ()
+    load_factor = min(manoeuvre_load_factor(loads.top_speed, loads.stall_speed), 10.0)
+    turn = (load_factor - 1.0) * GRAVITY / loads.top_speed
+    inertia = propeller_inertia(loads.propeller_mass, loads.propeller_diameter)
+    gyro = gyroscopic_moment(inertia, loads.shaft_speed, turn)
+    weight = load_factor * GRAVITY * loads.motor_mass * overhang
+    # In a pull-up the gyroscopic moment turns the nose sideways, the weight tilts it down.
+    couple = math.hypot(weight, gyro)
+    height, wide = _glued_area(design, airframe)
+    glue = design.motor.firewall.glue
+    tension = glue_tension(figures, glue, loads.temperature)
+    shear = glue_shear(figures, glue, loads.temperature)
+    section = wide * height * min(wide, height) / 6.0
+    pull = loads.static_thrust / (wide * height) + couple / section
+    twist = loads.shaft_torque / (0.5 * wide * height * min(wide, height) / 3.0)
+    ratios = (1.0 / np.hypot(pull / tension, twist / shear)).ravel()
+    why = (
+        f"Thrust of {loads.static_thrust:.1f} N, {weight:.2f} N m of motor weight at "
+        f"{load_factor:.0f} g, a gyroscopic moment of {gyro:.2f} N m and a torque of "
+        f"{loads.shaft_torque:.2f} N m pull at the glue, which holds {float(ratios[0]):.0f} times "
+        f"that at {loads.temperature - 273.15:.0f} °C."
+    )
+    return (
+        FirewallLimit(
+            "firewall_flight", "firewall peels off in flight", ratios, why, "assumed glue area"
+        ),
+    )
+
+
+def _glued_area(design: Design, airframe: Airframe) -> tuple[float, float]:
+    """Height and width of the foam that the plate is glued to."""
+    plate, nose = design.motor.firewall, airframe.body.stations[0]
+    height = min(plate.height, nose.top - nose.bottom)
+    wide = min(plate.width, nose.width)
+    if design.fuselage.build == "box":
+        # Only the edges of the box are glued: two sides, one board thick each.
+        wide = min(wide, 2.0 * airframe.board_thickness)
+    return height, wide
 
 
 def _glue(
     design: Design, airframe: Airframe, figures: Figures, loads: LoadCase, couple: float
 ) -> FirewallLimit:
     plate = design.motor.firewall
-    nose = airframe.body.stations[0]
-    height = min(plate.height, nose.top - nose.bottom)
-    wide = min(plate.width, nose.width)
-    if design.fuselage.build == "box":
-        # Only the edges of the box are glued: two sides, one board thick each.
-        wide = min(wide, 2.0 * airframe.board_thickness)
+    height, wide = _glued_area(design, airframe)
     tension = glue_tension(figures, plate.glue, loads.temperature)
     shear = glue_shear(figures, plate.glue, loads.temperature)
     glued = tension * wide * height**2 / 6.0

@@ -39,6 +39,8 @@ class Hold:
         why: One sentence.
         source: Publication or "assumed".
         notes: What was extrapolated.
+        pull: Of all bands on one dowel, one a build; None without bands. [N]
+        seat: Force with which the bands press the wing on its seat; None without. [N]
     """
 
     id: str
@@ -47,6 +49,8 @@ class Hold:
     why: str
     source: str
     notes: tuple[str, ...]
+    pull: Array | None = None
+    seat: Array | None = None
 
 
 def net_weight(loads: LoadCase) -> Array:
@@ -148,8 +152,16 @@ def _bands(
     )
     if torn:
         limits, why = np.zeros_like(limits), f"Bands stretched {stretch:.1f} times tear."
+    every = hold.bands * pull.ravel()
     return Hold(
-        "bands", "rubber bands let the front edge lift", limits, why, "[WOOD]", tuple(notes)
+        "bands",
+        "rubber bands let the front edge lift",
+        limits,
+        why,
+        "[WOOD]",
+        tuple(notes),
+        pull=every,
+        seat=2.0 * steep * every,
     )
 
 

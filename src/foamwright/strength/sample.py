@@ -7,12 +7,14 @@ from numpy.typing import NDArray
 
 from foamwright.core.errors import ModelError
 from foamwright.design.model import Design
+from foamwright.parts.model import PartsList
 from foamwright.shape.model import Airframe
 from foamwright.stock.model import Stock
 from foamwright.strength.analyse import IN_G
 from foamwright.strength.cases import (
     MODEL_DOUBT,
     TENTH,
+    drawn,
     main_doubts,
     one_at_a_time,
     sampled,
@@ -44,6 +46,49 @@ class SampledStrength:
     def share(self, needed: float) -> float:
         """Share of builds that hold a load factor. [-]."""
         return float(np.mean(self.limits >= needed))
+
+
+def sample_failures(
+    design: Design,
+    airframe: Airframe,
+    stock: Stock,
+    *,
+    draws: Array,
+    doubts: Array,
+    loads: LoadCase,
+    parts: PartsList | None = None,
+) -> dict[str, Array]:
+    """Every way to break in many builds, the doubt of its formula on top.
+
+    Args:
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
+        draws: Standard normal, a row for each of `figures_of`, a column a build. [-]
+        doubts: Standard normal, at least a row for each failure. [-]
+        loads: Numbers of the plane, with the masses of the builds. [-]
+        parts: Everything the plane is made of, for the splices of the skins. [-]
+
+    Returns:
+        Failure id -> load factor or strength over load, one a build; failures that rest on a
+        figure that stock lacks are left out. [-]
+
+    Source:
+        Monte Carlo propagation, JCGM 101.
+
+    Example:
+        >>> sample_failures(design, airframe, stock, draws=z, doubts=d,
+        ...     loads=loads)["bands"].mean()  # doctest: +SKIP
+        9.7
+    """
+    figures = drawn(figures_of(design, stock), draws)
+    collected = collect_failures(design, airframe, stock, figures=figures, loads=loads, parts=parts)
+    found: dict[str, Array] = {}
+    for each, doubt in zip(collected.found, doubts, strict=False):
+        values = np.broadcast_to(each.values, (draws.shape[1],))
+        if np.all(np.isfinite(values)):
+            found[each.id] = values * np.exp(MODEL_DOUBT / TENTH * doubt)
+    return found
 
 
 def sample_strength(

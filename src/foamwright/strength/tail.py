@@ -148,7 +148,7 @@ def plate_bend(
     stiffness = plate + stretch * axis**2 + on * (pull * (high - axis) ** 2 + bend)
     curvature = moment / stiffness
     strain = curvature * (half + axis)
-    limit = _board_strain(figures, faces)
+    limit = board_strain(figures, "both" if faces else "both peeled")
     ratios = _least(limit, strain)
     if breaks is not None:
         ratios = np.minimum(ratios, _least(breaks, on * curvature * (high - axis + middle * 0.5)))
@@ -170,9 +170,24 @@ def _moment(places: Array, chords: Array, force: float) -> Array:
     return np.concatenate([np.cumsum(steps[::-1])[::-1], [0.0]])
 
 
-def _board_strain(figures: Figures, faces: int) -> Array:
-    """Strain at which the compressed side of a board gives."""
-    if faces:
+def board_strain(figures: Figures, papers: str) -> Array:
+    """Strain at which the compressed side of a board gives.
+
+    Args:
+        figures: Doubted figures. [-]
+        papers: What is left on: "both", "one peeled" or "both peeled". [-]
+
+    Returns:
+        Strain, one row a build. [-]
+
+    Source:
+        Strength over modulus.
+
+    Example:
+        >>> board_strain(figures, "both")[0, 0]  # doctest: +SKIP
+        0.00286
+    """
+    if PAPERS_LEFT[papers]:
         return figures["board.paper_compressive_strength"] / figures["board.paper_modulus"]
     return figures["board.core_compressive_strength"] / figures["board.core_modulus"]
 
@@ -262,26 +277,49 @@ def fuselage_bend(
         >>> fuselage_bend(design, airframe, figures=f, tail_force=3.0)[1]  # doctest: +SKIP
         'The stab pulls ...'
     """
-    faces = PAPERS_LEFT[design.board.papers]
     root = airframe.wing.panels[0]
     start = root.root[0] + root.root_chord
     at = airframe.stab.quarter_chord_x
     x = np.linspace(start, max(at, start + 1e-3), 12)
-    rows = airframe.body.stations
-    places = np.array([s.x for s in rows])
-    height = np.interp(x, places, np.array([s.top - s.bottom for s in rows]))
-    wide = np.interp(x, places, np.array([s.width for s in rows]))
-    t = figures["board.thickness"]
-    foil = faces * figures["board.paper_modulus"] * figures["board.paper_thickness"]
-    wall = foil + figures["board.core_modulus"] * t
-    if design.fuselage.build == "profile":
-        stiffness = design.fuselage.layers * wall * height**3 / 12.0
-    else:
-        stiffness = 2.0 * wall * height**3 / 12.0 + 2.0 * wall * wide * (0.5 * height) ** 2
+    stiffness, height = body_stiffness(design, airframe, figures=figures, x=x)
     strain = tail_force * (at - x) / stiffness * 0.5 * height
-    ratios = _least(_board_strain(figures, faces), strain)
+    ratios = _least(board_strain(figures, design.board.papers), strain)
     why = (
         f"The stab pulls {tail_force:.1f} N on an arm of {1000 * max(at - start, 0.0):.0f} mm "
         f"behind the wing; the fuselage holds {float(ratios[0]):.1f} times that."
     )
     return ratios, why
+
+
+def body_stiffness(
+    design: Design, airframe: Airframe, *, figures: Figures, x: Array
+) -> tuple[Array, Array]:
+    """Bending stiffness of the fuselage about its own middle, and its height.
+
+    Args:
+        design: The design. [-]
+        airframe: Its shape. [-]
+        figures: Doubted figures. [-]
+        x: Places aft of the nose. [m]
+
+    Returns:
+        Stiffness (builds, places) [N m²] and heights [m].
+
+    Source:
+        Transformed section, any text.
+
+    Example:
+        >>> body_stiffness(design, airframe, figures=f, x=np.array([0.5]))[1]  # doctest: +SKIP
+        array([0.06])
+    """
+    faces = PAPERS_LEFT[design.board.papers]
+    rows = airframe.body.stations
+    places = np.array([s.x for s in rows])
+    height = np.interp(x, places, np.array([s.top - s.bottom for s in rows]))
+    wide = np.interp(x, places, np.array([s.width for s in rows]))
+    foil = faces * figures["board.paper_modulus"] * figures["board.paper_thickness"]
+    wall = foil + figures["board.core_modulus"] * figures["board.thickness"]
+    if design.fuselage.build == "profile":
+        return design.fuselage.layers * wall * height**3 / 12.0, height
+    sides = 2.0 * wall * height**3 / 12.0
+    return sides + 2.0 * wall * wide * (0.5 * height) ** 2, height

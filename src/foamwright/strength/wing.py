@@ -87,8 +87,23 @@ def bend(sections: WingSections, figures: Figures, load: SpanLoad) -> Bending:
     return Bending(stiffness, axis, load.moment / stiffness, scale)
 
 
-def _ratio(strength: Array, stress: Array) -> Array:
-    """Strength over stress for one g; never where it is not stressed that way."""
+def strength_over_stress(strength: Array, stress: Array) -> Array:
+    """Strength over stress for one g; never where it is not stressed that way.
+
+    Args:
+        strength: [Pa or N/m]
+        stress: The same for one g. [Pa or N/m]
+
+    Returns:
+        Load factor. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> strength_over_stress(np.array([6.0, 6.0]), np.array([2.0, -1.0])).tolist()
+        [3.0, 1000000.0]
+    """
     loaded = stress > TINY
     return np.where(loaded, strength / np.where(loaded, stress, 1.0), NEVER)
 
@@ -127,28 +142,48 @@ def wing_limits(
             figures["board.core_modulus"],
             core_shear_modulus=figures["board.core_shear_modulus"],
         )
-        limits["wing_top_crushing"] = _ratio(
+        limits["wing_top_crushing"] = strength_over_stress(
             figures["board.paper_compressive_strength"], modulus * press
         )
-        limits["wing_top_wrinkling"] = _ratio(np.asarray(wrinkle), modulus * press)
-        limits["wing_bottom_tension"] = _ratio(
+        limits["wing_top_wrinkling"] = strength_over_stress(np.asarray(wrinkle), modulus * press)
+        limits["wing_bottom_tension"] = strength_over_stress(
             figures["board.paper_tensile_strength"], modulus * pull
         )
     else:
         foam = figures["board.core_modulus"]
-        limits["wing_top_foam"] = _ratio(figures["board.core_compressive_strength"], foam * press)
-        limits["wing_bottom_foam"] = _ratio(figures["board.core_tensile_strength"], foam * pull)
+        limits["wing_top_foam"] = strength_over_stress(
+            figures["board.core_compressive_strength"], foam * press
+        )
+        limits["wing_bottom_foam"] = strength_over_stress(
+            figures["board.core_tensile_strength"], foam * pull
+        )
     if sections.panels:
         limits["wing_top_buckling"] = _buckling(sections, figures, bending)
     height = sections.web_height * scale
-    limits["wing_core_shear"] = _ratio(
+    limits["wing_core_shear"] = strength_over_stress(
         figures["board.core_shear_strength"], load.shear / (sections.web * height)
     )
     limits.update(_sticks(sections, figures, bending))
     return limits
 
 
-def _board_stiffness(sections: WingSections, figures: Figures) -> Array:
+def board_stiffness(sections: WingSections, figures: Figures) -> Array:
+    """Bending stiffness of the board with what papers are left, per width.
+
+    Args:
+        sections: The wing's sections. [-]
+        figures: Doubted figures. [-]
+
+    Returns:
+        D, one row a build. [N m]
+
+    Source:
+        [ALLEN].
+
+    Example:
+        >>> board_stiffness(sections, figures)[0, 0]  # doctest: +SKIP
+        4.9
+    """
     face = {
         "face_modulus": figures["board.paper_modulus"],
         "face_thickness": figures["board.paper_thickness"],
@@ -163,7 +198,7 @@ def _board_stiffness(sections: WingSections, figures: Figures) -> Array:
 
 
 def _buckling(sections: WingSections, figures: Figures, bending: Bending) -> Array:
-    stiffness = _board_stiffness(sections, figures)
+    stiffness = board_stiffness(sections, figures)
     depth = figures["board.thickness"]
     # Shear give of the foam lowers it: 1 / N = 1 / N_bending + 1 / (G d) [ALLEN].
     shear = figures["board.core_shear_modulus"] * depth
@@ -176,7 +211,7 @@ def _buckling(sections: WingSections, figures: Figures, bending: Bending) -> Arr
         flat = panel_buckling_load(stiffness, panel.width)
         critical = 1.0 / (1.0 / flat + 1.0 / shear)
         strain = bending.curvature * (panel.height * bending.scale - bending.axis)
-        worst = np.minimum(worst, _ratio(np.asarray(critical), carry * strain))
+        worst = np.minimum(worst, strength_over_stress(np.asarray(critical), carry * strain))
     return worst
 
 
@@ -197,7 +232,7 @@ def _sticks(sections: WingSections, figures: Figures, bending: Bending) -> dict[
             strength = figures[f"tape.{group.stock}.strength"]
             # A tape only pulls: above the axis it is not asked.
             strain = np.where(group.high * bending.scale < bending.axis, strain, 0.0)
-        limits[f"wing_reinforcement:{group.name}"] = _ratio(strength, stiff * strain)
+        limits[f"wing_reinforcement:{group.name}"] = strength_over_stress(strength, stiff * strain)
     return limits
 
 

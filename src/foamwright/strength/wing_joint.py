@@ -32,16 +32,25 @@ class JointStrength:
         seam: The glued butt seam alone. [N m]
         tape: Tape under it against the top skin; 0 without. [N m]
         brace: The brace with its glue; 0 without. [N m]
+        seam_down: The seam with the tips bent down. [N m]
+        tape_down: Tape over the top with the tips bent down; 0 without. [N m]
     """
 
     seam: Array
     tape: Array
     brace: Array
+    seam_down: Array
+    tape_down: Array
 
     @property
     def moment(self) -> Array:
         """Seam or tape, whichever is stronger, and the brace. [N m]."""
         return np.maximum(self.seam, self.tape) + self.brace
+
+    @property
+    def moment_down(self) -> Array:
+        """The same with the tips bent down. [N m]."""
+        return np.maximum(self.seam_down, self.tape_down) + self.brace
 
 
 def glue_tension(figures: Figures, glue: str, temperature: float) -> Array:
@@ -98,9 +107,10 @@ def joint_strength(
     sections: WingSections,
     figures: Figures,
     station: int,
+    braced: bool,
     temperature: float,
 ) -> JointStrength:
-    """What a joint across the wing holds at one station; the brace only counts at the centre.
+    """What a joint across the wing holds at one station.
 
     Seam: foam section in tension to the glue's strength over SEAM_PEAK. Tape: what tears or peels,
     times chord, times depth. Brace: its own bending or its glue patch on one arm.
@@ -112,6 +122,7 @@ def joint_strength(
         sections: The wing's sections. [-]
         figures: Doubted figures. [-]
         station: Number of the station; 0 is the centre. [-]
+        braced: Whether the brace crosses it. [-]
         temperature: Of the glue. [K]
 
     Returns:
@@ -126,7 +137,7 @@ def joint_strength(
 
     Example:
         >>> joint_strength(design, airframe, stock, sections=s, figures=f, station=0,
-        ...     temperature=296.0).moment  # doctest: +SKIP
+        ...     braced=True, temperature=296.0).moment  # doctest: +SKIP
     """
     scale = figures["board.thickness"] / figures["board.thickness"][0]
     glue = design.wing.joint.glue
@@ -136,9 +147,12 @@ def joint_strength(
     second = sum(float(g.second[station]) for g in foams)
     axis = first / area
     low = min(float(g.low[station]) for g in foams)
-    modulus = (second - first * axis) / (axis - low)
+    high = max(float(g.high[station]) for g in foams)
+    inertia = second - first * axis
+    modulus, modulus_down = inertia / (axis - low), inertia / (high - axis)
     tension = glue_tension(figures, glue, temperature)
     seam = tension * modulus * scale**2 / SEAM_PEAK
+    seam_down = tension * modulus_down * scale**2 / SEAM_PEAK
     tape = np.zeros_like(seam)
     name = design.wing.joint.tape
     if name is not None:
@@ -150,9 +164,12 @@ def joint_strength(
         )
         tape = line * TAPED_SHARE * sections.chords[station] * sections.depth[station] * scale
     brace = np.zeros_like(seam)
-    if station == 0 and design.wing.joint.brace is not None:
+    if braced and design.wing.joint.brace is not None:
         brace = _brace(design, airframe, stock, figures, temperature)
-    return JointStrength(seam.ravel(), np.asarray(tape).ravel(), np.asarray(brace).ravel())
+    # At the centre the tape lies under the seam only, elsewhere on both faces.
+    over = np.zeros_like(seam) if station == 0 else np.asarray(tape)
+    found = (np.asarray(value).ravel() for value in (seam, tape, brace, seam_down, over))
+    return JointStrength(*found)
 
 
 def _brace(
