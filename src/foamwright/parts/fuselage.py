@@ -13,7 +13,7 @@ from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.openings import SideCut
 from foamwright.parts.piece import Flat, Piece, mirrored
 from foamwright.parts.side_joints import Splice, joint_covers, joint_tapes
-from foamwright.parts.side_view import SideView, between, side_view
+from foamwright.parts.side_view import SideView, between, view_at
 from foamwright.shape.body import nose_length, saddle_range
 from foamwright.shape.model import Airframe
 from foamwright.stock.model import TapeStock
@@ -84,7 +84,7 @@ def profile_fuselage(work: SideWork, view: SideView) -> list[Piece]:
             other = mirrored(first, id=f"fuselage-{layer + 1}", side="right")
             pieces.append(replace(other, name=_name(layer, body.layers)))
             continue
-        own = side_view(design, work.airframe, out=abs(y)) if y else view
+        own = view_at(view, abs(y))
         cuts = split_places(body.length, board.longest, avoid=avoid, field="fuselage.length")
         avoid = (*avoid, *cuts) if len(avoid) < 3 else cuts
         for index, (a, b) in enumerate(pairwise([0.0, *cuts, body.length])):
@@ -105,10 +105,10 @@ def profile_fuselage(work: SideWork, view: SideView) -> list[Piece]:
             splice = Splice(layer, y, cuts, _covered(work))
             pieces += joint_covers(board, own, splice, cuts=[cut.ring for cut in work.cuts])
     nose, (front, back) = nose_length(design), saddle_range(design)
-    pieces += _build_up(work, "nose", body.nose_layers, ends=(0.0, nose))
+    pieces += _build_up(work, "nose", view, layers=body.nose_layers, ends=(0.0, nose))
     start = max(front, nose) if body.nose_layers >= body.saddle_layers else front
     if back - start > 0.01:
-        pieces += _build_up(work, "shoulder", body.saddle_layers, ends=(start, back))
+        pieces += _build_up(work, "shoulder", view, layers=body.saddle_layers, ends=(start, back))
     if work.tape is not None:
         pieces += joint_tapes(work.tape, view, places=joints)
     return pieces
@@ -135,7 +135,9 @@ def _covered(work: SideWork) -> tuple[tuple[float, float], ...]:
     return tuple(found)
 
 
-def _build_up(work: SideWork, name: str, layers: int, *, ends: tuple[float, float]) -> list[Piece]:
+def _build_up(
+    work: SideWork, name: str, view: SideView, *, layers: int, ends: tuple[float, float]
+) -> list[Piece]:
     """Extra layers outside the full-length ones, shared out left and right in mirrored pairs."""
     core, thickness = work.design.fuselage.layers, work.board.thickness
     extra = max(layers - core, 0)
@@ -143,13 +145,12 @@ def _build_up(work: SideWork, name: str, layers: int, *, ends: tuple[float, floa
     left: list[Piece] = []
     for index in range((extra + 1) // 2):
         y = -(0.5 * core + index + 0.5) * thickness
-        view = side_view(work.design, work.airframe, out=-y)
         piece = _layer(
             work,
             f"fuselage-{name}-{index + 1}-left",
             f"fuselage {name} layer",
             y=y,
-            view=view,
+            view=view_at(view, -y),
             ends=ends,
         )
         other = mirrored(piece, id=f"fuselage-{name}-{index + 1}-right", side="right")

@@ -1,7 +1,7 @@
 """The side view of the fuselage with the wing saddle cut into it."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +28,10 @@ class SideView:
         wing_front: x of the wing's leading edge at the centre. [m]
         wing_back: x of its trailing edge. [m]
         seat: Rows (x, z) of the wing's surface that sits on the fuselage. [m]
+        body: Top and bottom lines before anything was cut. [m]
+        stab: Rows (x, z) of the stab's seat; None without. [m]
+        rise: How much the wing rises outwards, per metre from the middle. [-]
+        high: Whether the wing lies on top.
     """
 
     top: Array
@@ -35,6 +39,10 @@ class SideView:
     wing_front: float
     wing_back: float
     seat: Array
+    body: tuple[Array, Array]
+    stab: Array | None
+    rise: float
+    high: bool
 
 
 def _wing_surface(airframe: Airframe, *, top: bool) -> Array:
@@ -72,16 +80,15 @@ def _cut(line: Array, seat: Array, *, keep_below: bool) -> Array:
     return np.vstack(rows)
 
 
-def side_view(design: Design, airframe: Airframe, *, out: float = 0.0) -> SideView:
-    """Side view with the seats of wing and stab, as a layer some way out from the middle needs it.
+def side_view(design: Design, airframe: Airframe) -> SideView:
+    """Side view in the plane of symmetry, with the seats of wing and stab.
 
-    A high wing's underside is cut into the top line, a low wing's upper side into the bottom line;
-    both rise outwards with the first panel's dihedral. The stab's underside is cut into the top.
+    A high wing's underside is cut into the top line, a low wing's upper side into the bottom line.
+    The stab's underside is cut into the top.
 
     Args:
         design: The design. [-]
         airframe: Its shape. [-]
-        out: Of the layer, from the middle. [m]
 
     Returns:
         The lines.
@@ -97,30 +104,62 @@ def side_view(design: Design, airframe: Airframe, *, out: float = 0.0) -> SideVi
         0.2
     """
     rows = np.array(side_outline(design))
-    top, bottom = rows[:, (0, 2)], rows[:, (0, 1)]
-    high = design.wing.place == "high"
-    seat = _wing_surface(airframe, top=not high)
-    root, tip = airframe.wing.panels[0].root, airframe.wing.panels[0].tip
-    seat = seat + np.array([0.0, out * (tip[2] - root[2]) / max(tip[1] - root[1], 1e-9)])
-    if high:
-        top = _cut(top, seat, keep_below=True)
-    else:
-        bottom = _cut(bottom, seat, keep_below=False)
+    high, panel = design.wing.place == "high", airframe.wing.panels[0]
+    view = SideView(
+        top=rows[:, (0, 2)],
+        bottom=rows[:, (0, 1)],
+        wing_front=panel.root[0],
+        wing_back=panel.root[0] + panel.root_chord,
+        seat=_wing_surface(airframe, top=not high),
+        body=(rows[:, (0, 2)], rows[:, (0, 1)]),
+        stab=None,
+        rise=(panel.tip[2] - panel.root[2]) / max(panel.tip[1] - panel.root[1], 1e-9),
+        high=high,
+    )
+    seated = _seated(view, 0.0)
+    top, bottom = seated.top, seated.bottom
     places = np.array(sorted({*top[:, 0].tolist(), *bottom[:, 0].tolist()}))
     depth = np.interp(places, top[:, 0], top[:, 1]) - np.interp(places, bottom[:, 0], bottom[:, 1])
     if depth.min() < LEAST_DEPTH - 1e-9 and depth.min() < _least(rows) - 1e-9:
         raise DesignError(
             "wing.height",
-            f"{1000 * float(airframe.wing.panels[0].root[2]):.0f} mm at the leading edge",
+            f"{1000 * float(panel.root[2]):.0f} mm at the leading edge",
             f"the saddle would leave {1000 * float(depth.min()):.0f} mm of fuselage",
             "Raise a high wing (lower a low one), or make the fuselage taller there.",
         )
-    stab = stab_seat(design, airframe)
-    if stab is not None:
-        top = _cut(top, stab, keep_below=True)
-    chord = airframe.wing.panels[0].root_chord
-    front = airframe.wing.panels[0].root[0]
-    return SideView(top, bottom, front, front + chord, seat)
+    return _seated(replace(view, stab=stab_seat(design, airframe)), 0.0)
+
+
+def view_at(view: SideView, out: float) -> SideView:
+    """Side view as a layer some way out from the middle needs it: the wing rises with its dihedral.
+
+    Args:
+        view: In the plane of symmetry. [-]
+        out: Of the layer's middle, to either side. [m]
+
+    Returns:
+        The lines there.
+
+    Source:
+        Geometry.
+
+    Example:
+        >>> view_at(view, 0.0) is view  # doctest: +SKIP
+        True
+    """
+    return view if out * abs(view.rise) < 1e-6 else _seated(view, out)
+
+
+def _seated(view: SideView, out: float) -> SideView:
+    top, bottom = view.body
+    seat = view.seat + np.array([0.0, out * view.rise])
+    if view.high:
+        top = _cut(top, seat, keep_below=True)
+    else:
+        bottom = _cut(bottom, seat, keep_below=False)
+    if view.stab is not None:
+        top = _cut(top, view.stab, keep_below=True)
+    return replace(view, top=top, bottom=bottom)
 
 
 def stab_seat(design: Design, airframe: Airframe) -> Array | None:

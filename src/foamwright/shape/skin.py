@@ -9,11 +9,11 @@ from numpy.typing import NDArray
 # A dented crease bends like board with one paper gone, over one thickness: about a twentieth of
 # the whole board's bending stiffness (paper on one side only, by the parallel-axis rule); assumed.
 CREASE_STIFFNESS = 0.05
-ELEMENTS = 3  # cubics on one stretch of skin between ends, supports and creases
-SAMPLES = 7  # points on one cubic, both ends included
+ELEMENTS = 2  # cubics on one stretch of skin between ends, supports and creases
+SAMPLES = 9  # points on one cubic, both ends included
 MOST_STEPS = 20
 LARGEST_LEAP = 0.5  # of a slope in one step
-CLOSE = 1e-9  # change of slope, or of height in m, at which the shape is settled
+CLOSE = 1e-6  # a last step of slope, or of height in m; what is left is its square
 _ROOT = math.sqrt(0.6)
 GAUSS_PLACES = 0.5 + 0.5 * np.array([-_ROOT, 0.0, _ROOT])  # three-point Gauss-Legendre on 0 to 1
 GAUSS_SHARES = np.array([5.0, 8.0, 5.0]) / 18.0
