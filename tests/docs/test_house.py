@@ -109,7 +109,7 @@ def test_version_is_said_once():
         assert tomllib.load(file)["project"]["version"] == foamwright.__version__
 
 
-HEAVY = ["scipy", "matplotlib", "reportlab", "ezdxf", "packingsolver", "rich", "pint", "tomlkit"]
+HEAVY = ["scipy", "matplotlib", "reportlab", "ezdxf", "packingsolver", "rich", "pint", "tomlkit", "av"]
 
 
 @pytest.mark.parametrize("start", ["foamwright", "foamwright.opening", "foamwright.cli.command"])

@@ -5,6 +5,7 @@ import click
 from foamwright import __version__
 from foamwright.cli.bench import bench
 from foamwright.cli.check import check
+from foamwright.cli.listen import listen
 from foamwright.cli.new import new
 from foamwright.cli.parts import parts
 from foamwright.cli.prop import prop
@@ -31,5 +32,5 @@ def foamwright() -> None:
     """From one design file to a checked foam-board plane and its full-size cut sheets."""
 
 
-for _verb in (new, check, prop, bench, sheets, parts, show, stock):
+for _verb in (new, check, prop, bench, listen, sheets, parts, show, stock):
     foamwright.add_command(_verb)
