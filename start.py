@@ -257,7 +257,7 @@ def lock_files(testing: bool) -> list[Path]:
 def pins(text: str, system: str = sys.platform) -> list[str]:
     """Names that a lock file's text pins for a system; comments and options are left out."""
     lines = (line.split("#")[0].strip() for line in text.splitlines())
-    elsewhere = 'sys_platform == "win32"' if system != "win32" else "\0"
+    elsewhere = f'sys_platform {"!=" if system == "win32" else "=="} "win32"'
     return [line.split("==")[0] for line in lines if "==" in line and elsewhere not in line]
 
 
@@ -344,7 +344,7 @@ CAUSES = (  # pattern in what a failed step printed, and the words for it
         r"|Timeout|unreachable|ProxyError|SSLError|CERTIFICATE_VERIFY|Retrying|IncompleteRead"
         r"|Connection (refused|reset|aborted|broken)",
         "The network cannot be reached (or a proxy is in the way). The first set-up fetches about\n"
-        "150 MB; later starts need no network. Connect, start again: what was fetched is kept.",
+        "200 MB; later starts need no network. Connect, start again: what was fetched is kept.",
     ),
     (
         r"No matching distribution",
@@ -420,6 +420,8 @@ def install(testing: bool) -> None:
     say("Installing Foamwright itself")
     itself = ["--no-deps", "--no-build-isolation", "--editable", str(ROOT)]
     pip(itself, "Foamwright itself could not be installed.", 1)
+    # Compiled once here: where Python is told not to keep compiled files every start would be slow.
+    call([str(venv_python(VENV)), "-m", "compileall", "-q", str(ROOT / "src")])
     key = key_of([*locks, ROOT / "pyproject.toml"], str(ROOT))
     stamp = {"key": key, "testing": testing, "root": str(ROOT)}
     (VENV / STAMP).write_text(json.dumps(stamp), encoding="utf-8")

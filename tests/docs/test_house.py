@@ -109,6 +109,23 @@ def test_version_is_said_once():
         assert tomllib.load(file)["project"]["version"] == foamwright.__version__
 
 
+def test_every_dependency_is_pinned():
+    import tomllib
+
+    with (ROOT / "pyproject.toml").open("rb") as file:
+        described = tomllib.load(file)
+
+    def names(lines):
+        found = [re.match(r"[A-Za-z0-9._-]+", line) for line in lines if line[:1] not in "#"]
+        return {match[0].lower().replace("_", "-") for match in found if match}
+
+    usual = names((ROOT / "requirements.lock").read_text(encoding="utf-8").splitlines())
+    extra = names((ROOT / "requirements-test.lock").read_text(encoding="utf-8").splitlines())
+    wanted = described["project"]["dependencies"] + described["build-system"]["requires"]
+    listed(sorted(names(wanted) - usual))
+    listed(sorted(names(described["project"]["optional-dependencies"]["test"]) - usual - extra))
+
+
 HEAVY = ["scipy", "matplotlib", "reportlab", "ezdxf", "packingsolver", "rich", "pint", "tomlkit", "av"]
 
 

@@ -151,9 +151,10 @@ def test_explains_failures(start, printed, words):
 
 
 def test_counts_pins(start):
-    text = '# a comment\nclick==8.1\ncolorama==0.4 ; sys_platform == "win32"\n\n-r other.lock\n'
+    text = '# a comment\nclick==8.1\ncolorama==0.4 ; sys_platform == "win32"\n'
+    text += 'uvloop==0.2 ; sys_platform != "win32"\n'
     assert start.pins(text, "win32") == ["click", "colorama"]
-    assert start.pins(text, "linux") == ["click"]
+    assert start.pins(text, "linux") == ["click", "uvloop"]
 
 
 def test_progress_lines(start):
