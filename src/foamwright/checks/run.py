@@ -11,6 +11,7 @@ from foamwright.checks.judge import Rule, check_of, finding_of
 from foamwright.checks.mass import MASS_RULES
 from foamwright.checks.power import POWER_RULES
 from foamwright.checks.rules import REGULATION_RULES
+from foamwright.checks.side_loads import SIDE_RULES
 from foamwright.checks.stability import STABILITY_RULES
 from foamwright.checks.stall import STALL_RULES
 from foamwright.checks.strength import STRENGTH_RULES
@@ -28,6 +29,7 @@ RULES: tuple[Rule, ...] = (
     *TRIM_RULES,
     *POWER_RULES,
     *STRENGTH_RULES,
+    *SIDE_RULES,
     *BUILD_RULES,
     *REGULATION_RULES,
 )

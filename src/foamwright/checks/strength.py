@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from foamwright.checks.judge import Finding, Rule
@@ -12,8 +11,6 @@ from foamwright.checks.say import degrees, percent, say
 from foamwright.checks.strength_levers import (
     attachment_levers,
     firewall_levers,
-    fixing_levers,
-    grip_levers,
     joint_levers,
     pushrod_levers,
     spar_levers,
@@ -21,7 +18,6 @@ from foamwright.checks.strength_levers import (
     tail_strength_levers,
     twist_levers,
 )
-from foamwright.strength.loads import negative_load_factor
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -31,7 +27,6 @@ TIP_SHARE = 0.05  # of half the span of a tail surface: tip deflection; assumed
 WING_TIP_SHARE = 0.15  # of the half span: wing tip deflection at the needed load; assumed
 TWIST = math.radians(2.0)  # of the wing tip; assumed, about half the angle that trims 1.4 Vs
 DIVERGENCE = 1.2  # over top speed; 14 CFR 23.629 asks 1.2 times the dive speed
-FLUTTER = 1.3  # over top speed: the rule is good to 30 %, [TN4197]
 SIDE_FAMILIES = ("negative", "landing", "fixing", "launch")
 ATTACHMENT = ("bands", "bolts", "attachment")
 
@@ -224,64 +219,6 @@ def _divergence(plane: Plane) -> Finding:
     )
 
 
-def _asked(plane: Plane, family: str, noun: str, *, low: float) -> Finding:
-    """A family's weakest failure against what is asked of it, in the failure's own words."""
-    failure = weakest(plane, family)
-    if failure is None:
-        return Finding(None, f"The model names no way in which {noun} would give way.")
-    band = failure.load_factor_band
-    return Finding(
-        failure.load_factor,
-        f"Weakest: {failure.name} at {failure.load_factor:.1f} ({band.low:.1f} to "
-        f"{band.high:.1f}). {failure.why}",
-        low=low,
-    )
-
-
-def _negative(plane: Plane) -> Finding:
-    needed = negative_load_factor(plane.strength.needed_load_factor)
-    return _asked(plane, "negative", "the wing bent down", low=needed)
-
-
-def _landing(plane: Plane) -> Finding:
-    return _asked(plane, "landing", "the plane in a firm landing", low=1.0)
-
-
-def _launch_grip(plane: Plane) -> Finding:
-    return _asked(plane, "launch", "the fuselage in the hand", low=1.0)
-
-
-def _fixings(plane: Plane) -> Finding:
-    return _asked(plane, "fixing", "a dowel, horn, hinge or strap", low=1.0)
-
-
-def _flutter(plane: Plane) -> Finding:
-    found = _asked(plane, "flutter", "wing or tail in flutter", low=FLUTTER)
-    return replace(found, why=f"{found.why} A loose hinge or a heavy trailing edge buzzes earlier.")
-
-
-def _negative_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
-    return (*joint_levers(plane, finding), *spar_levers(plane, finding))
-
-
-def _landing_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
-    failure = weakest(plane, "landing")
-    if failure is not None and failure.id == "landing_fuselage":
-        return tail_strength_levers(plane, finding)
-    if failure is not None and failure.id == "landing_bands":
-        return attachment_levers(plane, finding)
-    return _negative_levers(plane, finding)
-
-
-def _flutter_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
-    failure = weakest(plane, "flutter")
-    if failure is not None and failure.id.startswith("stab"):
-        return stiffer_tail(plane, "stab")
-    if failure is not None and failure.id.startswith("fin"):
-        return _fin_levers(plane, finding)
-    return twist_levers(plane, finding)
-
-
 STRENGTH_RULES = (
     Rule(
         "wing_load",
@@ -392,55 +329,5 @@ STRENGTH_RULES = (
         "wing",
         _divergence,
         twist_levers,
-    ),
-    Rule(
-        "flutter",
-        "Flutter of wing and tail",
-        "-",
-        "at least 1.3 times the top speed by the rule for plates",
-        "[TN4197], good to 30 %",
-        "wing, stab and fin",
-        _flutter,
-        _flutter_levers,
-    ),
-    Rule(
-        "negative_load",
-        "Load factor of the wing bent down",
-        "-",
-        "at least 0.4 of what is asked of it right side up",
-        "[CFR-23] 23.337(b), from memory",
-        "wing spar and centre joint",
-        _negative,
-        _negative_levers,
-    ),
-    Rule(
-        "landing_load",
-        "Firm belly landing and skid",
-        "-",
-        "at least 1 (strength over load at 1.5 m/s of sink, 10 mm to stop)",
-        "kinematics; sink speed and distances common practice, no source",
-        "wing, saddle and rear fuselage",
-        _landing,
-        _landing_levers,
-    ),
-    Rule(
-        "launch_grip",
-        "Grip of the throwing hand",
-        "-",
-        "at least 1 (what the board bears over what the fingers squeeze)",
-        "kinematics; friction from memory",
-        "fuselage under the wing",
-        _launch_grip,
-        grip_levers,
-    ),
-    Rule(
-        "fixings",
-        "Dowels, horns, hinges and pack strap",
-        "-",
-        "at least 1 (strength over load)",
-        "statics, docs/physics/strength.md",
-        "dowels, horns, hinges, pack strap",
-        _fixings,
-        fixing_levers,
     ),
 )
