@@ -162,7 +162,7 @@ def test_scaled_planform(scale):
 @settings(deadline=None, max_examples=40)
 @given(
     root=st.floats(0.15, 0.25),
-    ratio=st.floats(0.7, 1.0),
+    ratio=st.floats(0.7, 0.999),
     creases=st.integers(0, 3),
     strips=st.integers(0, 2),
 )
@@ -178,11 +178,8 @@ def test_tapered_blank_is_straight_from_end_to_end(root, ratio, creases, strips)
         raise
     rows = [[line.at for line in section.lines] for section in (*ends, middle)]
     kinds = [[line.kind for line in section.lines] for section in (*ends, middle)]
-    if root != tip:
-        assert kinds[0] == kinds[1] == kinds[2]
-    for kind, inner, outer, half in zip(kinds[2], *rows, strict=True):
-        # A crease may be moved by up to 1 mm, onto an edge of the spar.
-        near = 1.2e-3 if kind in ("score", "crease") else 6e-4
-        assert half == pytest.approx(0.5 * (inner + outer), abs=near)
+    assert kinds[0] == kinds[1] == kinds[2]
+    for inner, outer, half in zip(*rows, strict=True):
+        assert half == pytest.approx(0.5 * (inner + outer), abs=4e-4)
     blank = 0.5 * (ends[0].blank_length + ends[1].blank_length)
-    assert middle.blank_length == pytest.approx(blank, abs=6e-4)
+    assert middle.blank_length == pytest.approx(blank, abs=4e-4)

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from foamwright.core.errors import DesignError
 from foamwright.shape.model import FoldLine, WingSection
 from foamwright.shape.outline import measure, target_distance
+from foamwright.shape.recipe import FoldedRecipe
 from foamwright.shape.skin import BentSkin, SkinProblem, bend_skin
 
 # How far outside the board's middle the length-keeping line runs, in thicknesses: where the foam
@@ -31,34 +32,6 @@ STEEPEST_NOSE = 0.9  # dz/dx; beyond it the small-slope beam does not hold
 NOSE_POINTS = 10
 
 type Array = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class FoldedRecipe:
-    """What decides a folded section besides chord and board.
-
-    Attributes:
-        creases: Fractions of chord of the creases on the top skin.
-        spread: Whether those are the tool's own spread, so that one that does not fit is left out.
-        bevel: Width of the trailing bevel; None takes BEVEL_WIDTH thicknesses. [m]
-        spar_height: 0 without spar. [m]
-        spar_width: [m]
-        spar_position: Middle of the spar, fraction of chord.
-        target: Section to compare with.
-        kinds: "score" or "crease" for each crease, where a tapered panel's other end has decided;
-            None lets the turn decide.
-        notes: Words on what was left out before.
-    """
-
-    creases: tuple[float, ...]
-    spread: bool
-    bevel: float | None
-    spar_height: float
-    spar_width: float
-    spar_position: float
-    target: str
-    kinds: tuple[str, ...] | None = None
-    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +135,16 @@ def _dropped(recipe: FoldedRecipe, frame: _Frame) -> tuple[str, ...]:
     )
 
 
+def _on_spar(recipe: FoldedRecipe, frame: _Frame) -> tuple[int, ...]:
+    """The edge of the spar that each crease lies on: 0 front, 1 rear, -1 neither."""
+    middle, half = recipe.spar_position * frame.chord, 0.5 * recipe.spar_width
+    edges = (middle - half, middle + half) if recipe.spar_height > 0.0 else ()
+    return tuple(
+        next((index for index, edge in enumerate(edges) if abs(edge - place) < SNAP), -1)
+        for place in _crease_places(recipe, frame)
+    )
+
+
 def _bend(recipe: FoldedRecipe, frame: _Frame) -> BentSkin:
     t, radius, angle = frame.thickness, frame.radius, frame.nose_angle
     closing = (2.0 * t - frame.rest) / frame.bevel
@@ -171,10 +154,11 @@ def _bend(recipe: FoldedRecipe, frame: _Frame) -> BentSkin:
         middle, half = recipe.spar_position * frame.chord, 0.5 * recipe.spar_width
         over = recipe.spar_height + 1.5 * t
         supports = ((middle - half, over), (middle + half, over))
-    edges = [x for x, _ in supports]
     creases = tuple(
-        next((x for x in edges if abs(x - place) < SNAP), place)
-        for place in _crease_places(recipe, frame)
+        supports[edge][0] if edge >= 0 else place
+        for place, edge in zip(
+            _crease_places(recipe, frame), recipe.on_spar or _on_spar(recipe, frame), strict=True
+        )
     )
     inner = radius - 0.5 * t
     return bend_skin(
@@ -364,7 +348,8 @@ def panel_recipe(
     common = replace(recipe, creases=both, notes=notes)
     middle = folded_section(common, 0.5 * (root_chord + tip_chord), thickness)
     kinds = tuple(line.kind for line in middle.lines if line.kind in ("score", "crease"))
-    return replace(common, kinds=kinds)
+    on_spar = _on_spar(common, _frame(common, 0.5 * (root_chord + tip_chord), thickness))
+    return replace(common, kinds=kinds, on_spar=on_spar)
 
 
 def _check_hollow(recipe: FoldedRecipe, skin: BentSkin) -> None:
