@@ -52,6 +52,11 @@ class Weighing:
     heavier: Array
     typical: Array
 
+    @property
+    def moves(self) -> NDArray[np.bool_]:
+        """Whether each has a band at all."""
+        return np.asarray(np.any((self.lighter != 0.0) | (self.heavier != 0.0), axis=1))
+
     def draw(self, draws: Array) -> Array:
         """The four [kg, kg m] in every build, from draws (names, builds) in standard deviations."""
         low = np.clip(-draws, 0.0, None) / TENTH

@@ -59,7 +59,7 @@ def analyse(
     figures = one_at_a_time(figures_of(design, stock))
     collected = collect_failures(design, airframe, stock, figures=figures, loads=loads, parts=parts)
     wing, notes = collected.wing, list(collected.notes)
-    manoeuvre = min(manoeuvre_load_factor(loads.top_speed, loads.stall_speed), _cap(design))
+    manoeuvre = min(manoeuvre_load_factor(loads.top_speed, loads.stall_speed), flown_cap(design))
     gust = _gust(airframe, loads)
     needed = max(manoeuvre, gust)
     failures = _failures(collected.found, figures, notes)
@@ -92,20 +92,36 @@ def analyse(
     )
 
 
-def _cap(design: Design) -> float:
-    """Load factor beyond which such a plane is not flown."""
+def flown_cap(design: Design) -> float:
+    """Load factor beyond which such a plane is not flown.
+
+    Args:
+        design: The design. [-]
+
+    Returns:
+        10 for a sport plane with ailerons in experienced hands, else 6. [-]
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> flown_cap(design)  # doctest: +SKIP
+        6.0
+    """
     sport = design.pilot.level == "experienced" and design.wing.aileron is not None
     return SPORT_LIMIT if sport else TRAINER_LIMIT
 
 
 def _gust(airframe: Airframe, loads: LoadCase) -> float:
-    return gust_load_factor(
-        loads.mass / airframe.wing.area,
-        speed=loads.top_speed,
-        gust=loads.gust,
-        density=loads.density,
-        chord=airframe.wing.mean_chord,
-        lift_slope=loads.lift_slope,
+    return float(
+        gust_load_factor(
+            loads.mass / airframe.wing.area,
+            speed=loads.top_speed,
+            gust=loads.gust,
+            density=loads.density,
+            chord=airframe.wing.mean_chord,
+            lift_slope=loads.lift_slope,
+        )
     )
 
 

@@ -9,11 +9,12 @@ from numpy.typing import NDArray
 from foamwright.core.air import GRAVITY
 
 type Array = NDArray[np.float64]
+type Number = float | Array
 
 NEGATIVE_SHARE = 0.4  # of the positive load factor, [CFR-23] 23.337(b)(1) (from memory)
 
 
-def mass_ratio(wing_loading: float, *, density: float, chord: float, lift_slope: float) -> float:
+def mass_ratio(wing_loading: Number, *, density: float, chord: float, lift_slope: float) -> Number:
     """Mass ratio of a plane in a gust, mu = 2 (W/S) / (rho c a g).
 
     Args:
@@ -35,7 +36,7 @@ def mass_ratio(wing_loading: float, *, density: float, chord: float, lift_slope:
     return 2.0 * wing_loading / (density * chord * lift_slope)
 
 
-def gust_alleviation(ratio: float) -> float:
+def gust_alleviation(ratio: Number) -> Number:
     """Part of a sharp gust that the plane feels, Kg = 0.88 mu / (5.3 + mu).
 
     Args:
@@ -58,14 +59,14 @@ def gust_alleviation(ratio: float) -> float:
 
 
 def gust_load_factor(
-    wing_loading: float,
+    wing_loading: Number,
     *,
-    speed: float,
+    speed: Number,
     gust: float,
     density: float,
     chord: float,
     lift_slope: float,
-) -> float:
+) -> Number:
     """Load factor when a plane in level flight meets an upward gust.
 
     n = 1 + Kg rho U V a / (2 W/S), with W/S the weight over the area.

@@ -1,6 +1,6 @@
 """Many builds of one design: the share of them that hold, and what to measure first."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -81,14 +81,25 @@ def sample_failures(
         ...     loads=loads)["bands"].mean()  # doctest: +SKIP
         9.7
     """
-    figures = drawn(figures_of(design, stock), draws)
-    collected = collect_failures(design, airframe, stock, figures=figures, loads=loads, parts=parts)
+    # Scales are taken against the first build, which must be the typical one.
+    typical = np.zeros((draws.shape[0], 1))
+    figures = drawn(figures_of(design, stock), np.concatenate([typical, draws], axis=1))
+    first = replace(
+        loads,
+        masses=_led_by(loads.mass, loads.masses),
+        wing_masses=_led_by(loads.wing_mass, loads.wing_masses),
+    )
+    collected = collect_failures(design, airframe, stock, figures=figures, loads=first, parts=parts)
     found: dict[str, Array] = {}
     for each, doubt in zip(collected.found, doubts, strict=False):
-        values = np.broadcast_to(each.values, (draws.shape[1],))
+        values = np.broadcast_to(each.values, (draws.shape[1] + 1,))[1:]
         if np.all(np.isfinite(values)):
             found[each.id] = values * np.exp(MODEL_DOUBT / TENTH * doubt)
     return found
+
+
+def _led_by(typical: float, column: Array | None) -> Array | None:
+    return None if column is None else np.concatenate([[[typical]], column])
 
 
 def sample_strength(
