@@ -23,25 +23,26 @@ def parts():
 
 
 @pytest.mark.slow
-def test_the_search_saves_a_board(parts):
+def test_the_search_leaves_more_of_the_last_board(parts):
     """43 parts cover 2.23 boards; upright boxes need 4, the true outlines fit on 3."""
     assert len(parts) == 43
     draft = draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
     seen = []
+    want = leftover_area(draft) * 1.2
     found = search_layout(
         parts,
         *BOARD,
         gap=GAP,
         margin=MARGIN,
         time_limit=15.0,
-        progress=lambda layout, seconds: seen.append((layout.boards_used, seconds)),
-        stop=lambda: bool(seen) and seen[-1][0] == 3,
+        progress=lambda layout, _: seen.append((layout.boards_used, leftover_area(layout))),
+        stop=lambda: bool(seen) and seen[-1][1] > want,
     )
-    assert draft.boards_used == 4
-    assert found.boards_used == 3
+    assert draft.boards_used == found.boards_used == 3
+    assert leftover_area(found) > leftover_area(draft)
     assert found.method == "search"
     assert verify_layout(found, parts) == ()
-    assert [boards for boards, _ in seen] == sorted((b for b, _ in seen), reverse=True)
+    assert [area for _, area in seen] == sorted(area for _, area in seen)
 
 
 def test_a_stop_is_heeded(parts):
@@ -99,14 +100,14 @@ def test_a_kept_layout_that_was_tampered_with_is_passed_over(parts, tmp_path):
 
 
 def test_the_draft_is_quick(parts):
-    """Bound of a slow machine under load; it takes about 4 ms on an idle one."""
+    """Bound of a slow machine under load; it takes about 20 ms on an idle one."""
     draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
     times = []
     for _ in range(5):
         start = time.perf_counter()
         draft_layout(parts, *BOARD, gap=GAP, margin=MARGIN)
         times.append(time.perf_counter() - start)
-    assert min(times) < 0.1
+    assert min(times) < 0.2
 
 
 def test_leftover_of_one_square():

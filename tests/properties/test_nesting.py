@@ -15,6 +15,7 @@ from foamwright.sheets.draft import draft_layout, draft_on
 from foamwright.sheets.model import Bench
 from foamwright.sheets.nest import search_layout, search_on
 from foamwright.sheets.place import turned, verify_layout
+from foamwright.sheets.raster import pack_cells, part_cells
 
 LENGTH, WIDTH = 0.762, 0.508
 GAP, MARGIN = 0.003, 0.006
@@ -105,6 +106,30 @@ def test_a_draft_needs_no_more_boards_than_shelves_filled_by_first_fit(shapes):
     if fitting:
         drafted = draft_layout(parts, LENGTH, WIDTH, gap=GAP, margin=MARGIN)
         assert drafted.boards_used <= first_fit_boards(parts)
+
+
+@given(SHAPES, OFFCUTS, st.floats(0.0, 0.02))
+@settings(deadline=None, max_examples=60)
+def test_outlines_packed_as_cells_keep_their_gap(shapes, offcuts, gap):
+    """Whatever the gap and the boards, no two parts come nearer than it, none over the edge."""
+    bench = Bench(0.8, 0.4, gap, MARGIN, tuple(offcuts))
+    parts = [make(n, polygon, None) for n, (polygon, _) in enumerate(shapes)]
+    cells = [(p.id, [part_cells(p.outline, 0.0, gap)]) for p in parts]
+    spots = pack_cells(cells, bench, offcuts, most=20)
+    assert spots is not None
+    sizes = [*offcuts, *[(0.8, 0.4)] * 20]
+    placed = {}
+    for p in parts:
+        board, _, corner = spots[p.id]
+        left, bottom, _, _ = p.outline.bounds
+        lies = affinity.translate(p.outline, MARGIN + corner[0] - left, MARGIN + corner[1] - bottom)
+        length, width = sizes[board]
+        room = box(MARGIN, MARGIN, length - MARGIN, width - MARGIN)
+        assert room.buffer(1e-9).covers(lies)
+        for other in placed.setdefault(board, []):
+            assert lies.distance(other) >= gap - 1e-9
+            assert lies.intersection(other).area < 1e-12
+        placed[board].append(lies)
 
 
 @given(SHAPES, OFFCUTS)

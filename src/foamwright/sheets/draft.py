@@ -1,4 +1,4 @@
-"""A quick layout: upright boxes round the parts, packed onto off-cuts and boards."""
+"""A quick layout: first upright boxes round the parts, then, if that may save a board, outlines."""
 
 import math
 import random
@@ -17,6 +17,7 @@ from foamwright.sheets.place import (
     turned,
     turned_size,
 )
+from foamwright.sheets.raster import Cells, pack_cells, part_cells
 from foamwright.sheets.rectangles import ROUNDING, Room, Spot, Way, pack_free, pack_shelves
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 GAP = 0.003  # m between parts, room for the knife; common practice, no source
 MARGIN = 0.006  # m to the board's edge, which is often dented; common practice, no source
 SHAKES = 12  # shaken orders tried, about 0.3 ms each
+HOPEFUL = 0.85  # of the usable area: tighter than that, quick packing of outlines does not come
 SEED = 216  # any fixed number: the draft is the same every time
 
 type Spots = dict[str, Spot]
@@ -71,9 +73,11 @@ def draft_layout(
 def draft_on(parts: tuple[Part, ...], bench: Bench) -> Layout:
     """Lay the parts out in a few milliseconds, the same way every time.
 
-    Each part takes the upright box round it. Boxes go, largest first, onto the first off-cut or
-    board with room, into the free rectangle that they fill best; several orders are tried, some
-    shaken a little, and shelves too. The one with fewest whole boards is kept.
+    First each part takes the upright box round it. Boxes go, largest first, onto the first off-cut
+    or board with room, into the free rectangle that they fill best; several orders are tried, some
+    shaken a little, and shelves too. When the areas alone need fewer boards than the best of these,
+    the outlines themselves are packed on a grid of 4 mm, largest first, as low and as far left as
+    they go. The one with fewest whole boards is kept.
 
     Args:
         parts: All parts of the plane; those not cut from board are passed over. [-]
@@ -83,11 +87,11 @@ def draft_on(parts: tuple[Part, ...], bench: Bench) -> Layout:
         The layout; parts that fit no board are named in its `unplaced`. [-]
 
     Valid:
-        An upper bound: a search over the true outlines may save a board.
+        An upper bound: a search may save a board, or leave more of the last one.
 
     Source:
         Maximal free rectangles, a general method of bin packing [JYLANKI]; shelves by first fit
-        with decreasing height [COFFMAN].
+        with decreasing height [COFFMAN]; bottom-left placement on a grid.
 
     Example:
         >>> draft_on((), Bench(0.762, 0.508, 0.003, 0.006)).boards_used
@@ -99,6 +103,10 @@ def draft_on(parts: tuple[Part, ...], bench: Bench) -> Layout:
     offcuts = sorted(bench.offcuts, key=lambda size: (size[0] * size[1], size))
     room = _room(bench, offcuts, area)
     spots = _best_packing(ways, room)
+    boards = max((board for board, _, _ in spots.values()), default=-1) + 1 - len(offcuts)
+    if boards > room.least and area < HOPEFUL * _usable_area(bench, boards - 1):
+        tighter = _outlines_packed(wanted, ways, bench, offcuts, boards - 1)
+        spots = tighter if tighter is not None else spots
     numbers = _numbers(spots, len(offcuts))
     return make_layout(
         [
@@ -159,17 +167,21 @@ def _room(bench: Bench, offcuts: list[tuple[float, float]], area: float) -> Room
         away = bench.gap - 2 * bench.margin
         return size[0] + away, size[1] + away
 
-    def usable(size: tuple[float, float]) -> float:
-        return max((size[0] - 2 * bench.margin) * (size[1] - 2 * bench.margin), 0.0)
-
-    whole = usable((bench.length, bench.width))
-    rest = max(area - sum(map(usable, offcuts)), 0.0)
+    whole = _usable_area(bench, 1) - _usable_area(bench, 0)
+    rest = max(area - _usable_area(bench, 0), 0.0)
     return Room(
         whole=inside((bench.length, bench.width)),
         offcuts=tuple(map(inside, offcuts)),
         gap=bench.gap,
         least=math.ceil(rest / max(whole, ROUNDING) - ROUNDING),
     )
+
+
+def _usable_area(bench: Bench, boards: int) -> float:
+    """Area inside the margins of all off-cuts and so many whole boards."""
+    sizes = [*bench.offcuts, *((bench.length, bench.width) for _ in range(boards))]
+    away = 2 * bench.margin
+    return sum(max(long - away, 0.0) * max(wide - away, 0.0) for long, wide in sizes)
 
 
 def _best_packing(ways: Ways, room: Room) -> Spots:
@@ -190,6 +202,32 @@ def _best_packing(ways: Ways, room: Room) -> Spots:
         if best[0][0] == 0 and best[0][1] <= room.least:
             break
     return {} if best is None else best[1]
+
+
+def _outlines_packed(
+    wanted: tuple[Part, ...],
+    ways: Ways,
+    bench: Bench,
+    offcuts: list[tuple[float, float]],
+    most: int,
+) -> Spots | None:
+    """Pack the outlines on at most so many whole boards, largest first; None when it fails."""
+    cells: dict[bytes, list[Cells]] = {}
+    ordered: list[tuple[str, list[Cells]]] = []
+    for part in sorted(wanted, key=lambda part: (-part.outline.area, part.id)):
+        if part.id not in ways:
+            continue
+        angles = allowed_angles(part, bench)
+        kind = part.outline.wkb + repr(angles).encode()
+        if kind not in cells:
+            cells[kind] = [part_cells(turned(part.outline, a), a, bench.gap) for a in angles]
+        ordered.append((part.id, cells[kind]))
+    found = pack_cells(ordered, bench, offcuts, most=most)
+    if found is None:
+        return None
+    return {
+        id_: (board, (angle, 0.0, 0.0), corner) for id_, (board, angle, corner) in found.items()
+    }
 
 
 def _shaken(ordered: list[str], shaker: random.Random) -> list[str]:

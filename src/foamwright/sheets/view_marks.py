@@ -145,7 +145,7 @@ def _propeller_side(axes: Axes, view: View, plane: Plane) -> None:
     draw_line(axes, [view.at((x, z)), view.at(back)], width=THIN / 2, dash=CENTRE)
     words = f"propeller {length_words(2 * half, plane.design.units)}"
     top = view.at((x, z + half))
-    draw_words(axes, (top[0] - 2.0, top[1] + 2.4), words, size=2.7, left=True)
+    draw_words(axes, (top[0] - 13.0, top[1] + 2.4), words, size=2.7, left=True)
 
 
 def _names(axes: Axes, view: View, plane: Plane, low: float) -> float:
