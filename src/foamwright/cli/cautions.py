@@ -2,6 +2,7 @@
 
 CHECKED = (
     "These figures are estimates with bands, not a promise that it flies. "
+    "Wing: proof-load it by hand before it flies, held at the tips, with the g it shall bear. "
     "Propeller: fit it last, and keep it off for all work with a pack connected. "
     "LiPo: charge attended, on something that cannot burn; never one that is swollen or dented. "
     "Flying: away from people, roads and animals, in sight, giving way to manned aircraft, "
