@@ -10,7 +10,7 @@ FILES = {
     "brindle-cob-boards.pdf", "brindle-cob-tiles-a4.pdf", "brindle-cob-boards.dxf",
     "brindle-cob-parts-a4.pdf", "brindle-cob-printer-test-a4.pdf",
     "brindle-cob-board-1.svg", "brindle-cob-board-2.svg", "brindle-cob-board-3.svg",
-    "brindle-cob-board-4.svg", "brindle-cob-layout.json",
+    "brindle-cob-layout.json",
 }  # fmt: skip
 
 
