@@ -14,7 +14,11 @@ if TYPE_CHECKING:
 __all__ = ["Plane", "__version__", "closest_fold", "load"]
 __version__ = "0.1.0"
 
-_HOMES = {"load": "foamwright.opening", "Plane": "foamwright.plane", "closest_fold": "foamwright.shape.inverse"}
+_HOMES = {
+    "load": "foamwright.opening",
+    "Plane": "foamwright.plane",
+    "closest_fold": "foamwright.shape.inverse",
+}
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401 - a module may hold anything

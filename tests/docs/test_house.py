@@ -126,7 +126,17 @@ def test_every_dependency_is_pinned():
     listed(sorted(names(described["project"]["optional-dependencies"]["test"]) - usual - extra))
 
 
-HEAVY = ["scipy", "matplotlib", "reportlab", "ezdxf", "packingsolver", "rich", "pint", "tomlkit", "av"]
+HEAVY = [
+    "scipy",
+    "matplotlib",
+    "reportlab",
+    "ezdxf",
+    "packingsolver",
+    "rich",
+    "pint",
+    "tomlkit",
+    "av",
+]
 
 
 @pytest.mark.parametrize("start", ["foamwright", "foamwright.opening", "foamwright.cli.command"])
