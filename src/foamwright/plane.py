@@ -21,6 +21,7 @@ from foamwright.power.analyse import analyse as analyse_power
 from foamwright.power.bench import carried_over
 from foamwright.power.train import build_train
 from foamwright.shape.airframe import build_airframe
+from foamwright.stock.home_tests import tested_stock
 from foamwright.stock.load import board_of
 from foamwright.strength.analyse import analyse as analyse_strength
 from foamwright.strength.loads import shaft_torque
@@ -74,7 +75,6 @@ class Plane:
 
     Attributes:
         design: The design, SI.
-        stock: The stock tables it draws on.
         path: The design file; None when made in memory.
         learnt: Power train as from labels, and the same after bench readings; None without any.
     """
@@ -89,7 +89,7 @@ class Plane:
         learnt: tuple[PowerTrain, PowerTrain] | None = None,
     ) -> None:
         self.design = design
-        self.stock = stock
+        self._given_stock = stock
         self.path = path
         self.learnt = learnt
         self._above = above
@@ -113,13 +113,18 @@ class Plane:
             >>> plane.with_values({"pack.position": 0.11}).balance.cg  # doctest: +SKIP
         """
         design = change_design(self.design, values)
-        changed = Plane(design, self.stock, self._above, learnt=self.learnt)
+        changed = Plane(design, self._given_stock, self._above, learnt=self.learnt)
         for name, tables in _DEPENDS.items():
             if name in self.__dict__ and all(
                 getattr(self.design, table) == getattr(changed.design, table) for table in tables
             ):
                 changed.__dict__[name] = self.__dict__[name]
         return changed
+
+    @cached_property
+    def stock(self) -> Stock:
+        """Stock tables with what was measured at home in place of their bands."""
+        return tested_stock(self.design.board, self.design.glue, self._given_stock)
 
     @cached_property
     def air(self) -> Air:

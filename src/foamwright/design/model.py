@@ -39,6 +39,7 @@ __all__ = [
     "Aileron",
     "Attachment",
     "Board",
+    "BoardTest",
     "Controller",
     "Covering",
     "Design",
@@ -102,6 +103,23 @@ class OffCut(Section):
     "Pieces of this size."
 
 
+class BoardTest(Section):
+    """[board.test] readings of home tests; each replaces a band of stock."""
+
+    crease_load: Mass | None = Field(default=None, ge=0.005, le=20.0)
+    "Bag and water that creased the strip in its middle."
+    sag_load: Mass | None = Field(default=None, ge=0.001, le=5.0)
+    "Mass hung from the middle of the strip for its sag."
+    sag: Length | None = Field(default=None, ge=0.0001, le=0.2)
+    "How far the middle came down under it."
+    span: Length = Field(default=0.3, ge=0.05, le=1.0)
+    "Between the two edges that the strip lies on."
+    width: Length = Field(default=0.05, ge=0.005, le=0.3)
+    "Of the strip."
+    peeled_mass: Mass | None = Field(default=None, ge=0.001, le=3.0)
+    "The weighed sheet once more, both papers off."
+
+
 class Board(Section):
     """[board] the foam board on the bench."""
 
@@ -125,6 +143,8 @@ class Board(Section):
     "Strip along the edges of a sheet that is left free, as it is often dented."
     offcut: tuple[OffCut, ...] = Field(default=(), max_length=30)
     "Any number of [[board.offcut]]; used up before whole sheets."
+    test: BoardTest = BoardTest()
+    "See [board.test]."
 
 
 class FuselageStation(Section):

@@ -212,3 +212,9 @@ class Glue(Section):
     "Stock name."
     mass: Mass | None = Field(default=None, ge=0.0, le=1.0)
     "Weighed: the finished airframe less its parts."
+    stick_before: Mass | None = Field(default=None, ge=0.001, le=2.0)
+    "Glue sticks on the scale before gluing."
+    stick_after: Mass | None = Field(default=None, ge=0.0, le=2.0)
+    "The same after gluing."
+    glued_mass: Mass | None = Field(default=None, ge=0.005, le=5.0)
+    "Board parts that were glued with them."
