@@ -93,12 +93,12 @@ def items():
     return tuple(Item(name, name, "", some, at, size) for name, at, size in rows)
 
 
-def stand_in(name="Brindle Cob", *, units="metric", parts=None):
+def stand_in(name="Brindle Cob", *, units="metric", parts=None, board=None):
     design = SimpleNamespace(
         name=name,
         units=units,
         builder="",
-        board=Board(),
+        board=board or Board(),
         motor=SimpleNamespace(
             stock="outrunner 22 mm 1400 Kv", down_thrust=math.radians(2), right_thrust=0.0
         ),

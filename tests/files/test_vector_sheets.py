@@ -53,7 +53,7 @@ def test_dxf_has_a_layer_for_each_kind_and_its_words(job):
     for kind in ("cut", "score", "crease", "fold", "bevel", "mark", "board", "words"):
         assert space.query(f"*[layer=='{kind}']"), kind
     words = {text.dxf.text for text in space.query("TEXT")}
-    assert {"CG", "leading edge", "Board 1 of 4"} <= words
+    assert {"CG", "leading edge", "Board 1 of 3"} <= words
 
 
 def test_dxf_kerf_grows_outlines_and_shrinks_holes(job):

@@ -1,9 +1,11 @@
 """Whole sets of sheets: all or nothing, the same again, nothing overwritten silently."""
 
 import pytest
+from pdf_reading import page_words
 from plane_stand_in import longer, stand_in
 
 from foamwright.core.errors import OutputError
+from foamwright.design.model import Board, OffCut
 from foamwright.sheets.write import slug, write_all
 
 FILES = {
@@ -36,6 +38,18 @@ def test_the_set_comes_out_the_same_again(plane, written, tmp_path):
     write_all(plane, tmp_path, paper="a4", time_limit=0.0)
     for path in paths:
         assert (tmp_path / path.name).read_bytes() == path.read_bytes(), path.name
+
+
+def test_offcuts_have_their_own_pages_and_files(tmp_path):
+    pieces = (OffCut(length=0.5, width=0.3), OffCut(length=0.25, width=0.2, count=2))
+    plane = stand_in(board=Board(offcut=pieces, gap=0.004, margin=0.005))
+    paths = write_all(plane, tmp_path, time_limit=0.0, formats=("pdf", "svg"))
+    words = "".join(page_words(paths[0], page) for page in range(1, 8))
+    for wanted in ("3 boards and 3 off-cuts", "Off-cut 1 of 3, 250 mm × 200 mm", "Board 3 of 3"):
+        assert wanted in " ".join(words.split()), wanted
+    names = [path.name for path in paths if path.suffix == ".svg"]
+    assert names == [f"brindle-cob-board-{number}.svg" for number in range(1, 7)]
+    assert 'width="250mm"' in (tmp_path / names[3]).read_text(encoding="utf-8")
 
 
 def test_nothing_is_overwritten_silently(plane, written):

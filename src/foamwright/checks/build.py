@@ -180,9 +180,10 @@ def _same_board(plane: Plane, length: float, width: float) -> dict[str, float | 
 
 def _boards(plane: Plane) -> Finding:
     layout, count = plane.layout, plane.design.board.count
+    pieces = f" and {len(layout.offcuts)} of the off-cuts" if layout.offcuts else ""
     return Finding(
         float(layout.boards_used),
-        f"The parts take {layout.boards_used} boards in a quick draft "
+        f"The parts take {layout.boards_used} boards{pieces} in a quick draft "
         f"({percent(layout.fill)} of them used), which the search that writes the sheets may "
         f"better; {count} are on the bench.",
         high=count + 0.5,

@@ -24,6 +24,7 @@ from foamwright.sheets.words import length_words
 
 EDGE = 12.0  # mm from the page's edge to anything drawn
 FOOT = 46.0  # mm below the board for legend, scales and title
+LEAST = 430.0  # mm, page width that the foot of an off-cut's page takes
 KEY_STEP = 3.6  # mm between lines of the call-out key
 
 
@@ -70,7 +71,7 @@ def _board_page(canvas: Canvas, drawing: Drawing, layout: Layout, heading: Headi
     length, width = drawing.length * PER_METRE, drawing.width * PER_METRE
     key = _key_height(drawing, length)
     foot = EDGE + FOOT + key
-    page = (length + 2 * EDGE, width + foot + EDGE)
+    page = (max(length + 2 * EDGE, LEAST), width + foot + EDGE)
     start_page(canvas, *page)
     draw_window(canvas, drawing, (-1.0, -1.0, length + 1.0, width + 1.0), (EDGE - 1.0, foot - 1.0))
     for index, line in enumerate(drawing.key):
