@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from foamwright.aero.model import DragItem
 from foamwright.aero.plates import base_drag_body, turbulent_friction_mean
 from foamwright.aero.response import State
-from foamwright.aero.setting import Setting, Table, coefficients
+from foamwright.aero.setting import Setting, Table, coefficients_in
 from foamwright.aero.trim import Slopes, strip_lift, trim_for
 
 type Array = NDArray[np.float64]
@@ -182,15 +182,17 @@ def plane_polar(setting: Setting, slopes: Slopes, lift_max: float) -> PlanePolar
         0.045
     """
     lifts = np.linspace(0.2, 0.92, POINTS) * lift_max
-    drags, sections = np.zeros(POINTS), np.zeros(POINTS)
+    trims = [trim_for(slopes, lift) for lift in lifts.tolist()]
+    induced = coefficients_in(
+        setting, [State(alpha, controls={"elevator": elevator}) for alpha, elevator in trims]
+    )
+    drags = np.zeros(POINTS)
     for k, lift in enumerate(lifts.tolist()):
-        speed = setting.speed_at(lift)
-        alpha, elevator = trim_for(slopes, lift)
-        sections[k] = wing_profile_drag(setting, alpha, speed)
-        induced = coefficients(setting, State(alpha, controls={"elevator": elevator})).drag
+        speed, (alpha, elevator) = setting.speed_at(lift), trims[k]
+        section = wing_profile_drag(setting, alpha, speed)
         rest = sum(item.coefficient for item in parasite_items(setting, speed))
         tail = _tail_lift_drag(setting, alpha, elevator)
-        drags[k] = sections[k] + induced + tail + rest * (1.0 + INTERFERENCE)
+        drags[k] = section + induced[k].drag + tail + rest * (1.0 + INTERFERENCE)
     # The parabola must hold where the plane flies; near the stall drag bends up, so weigh it less.
     weight = np.where(lifts > 0.8 * lift_max, 0.4, 1.0)
     design = np.stack([np.ones(POINTS), lifts, lifts**2]).T

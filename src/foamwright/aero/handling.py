@@ -7,7 +7,7 @@ from foamwright.aero.bodies import wing_height_effect
 from foamwright.aero.flaps import worked_turn
 from foamwright.aero.model import Derivatives
 from foamwright.aero.response import BASE, Forces, State
-from foamwright.aero.setting import TAIL_WIND, Setting, coefficients
+from foamwright.aero.setting import TAIL_WIND, Setting, coefficients_in
 from foamwright.aero.thin import hinge_moment_slopes
 
 PRACTICE = (
@@ -78,20 +78,23 @@ def derivatives_of(setting: Setting, trim: Trimmed) -> Derivatives:
         >>> derivatives_of(setting, trim).roll_roll_rate < 0.0  # doctest: +SKIP
         True
     """
-    base = coefficients(setting, _state(trim))
-
-    def slope(per: float = STEP, **more: float) -> Forces:
-        other = coefficients(setting, _state(trim, **more))
-        return Forces(
-            *((getattr(other, name) - getattr(base, name)) / per for name in Forces.__slots__)
-        )
-
     span, chord = setting.wing.span, setting.wing.mean_chord
-    alpha, beta = slope(alpha=STEP), slope(beta=STEP)
-    elevator, aileron, rudder = slope(elevator=STEP), slope(aileron=STEP), slope(rudder=STEP)
-    pitch = slope(STEP, pitch=2.0 * STEP / chord)
-    roll = slope(STEP, **_turned(trim, 2.0 * STEP / span, 0.0))
-    yaw = slope(STEP, **_turned(trim, 0.0, 2.0 * STEP / span))
+    causes = (
+        {},
+        {"alpha": STEP},
+        {"beta": STEP},
+        {"elevator": STEP},
+        {"aileron": STEP},
+        {"rudder": STEP},
+        {"pitch": 2.0 * STEP / chord},
+        _turned(trim, 2.0 * STEP / span, 0.0),
+        _turned(trim, 0.0, 2.0 * STEP / span),
+    )
+    base, *others = coefficients_in(setting, [_state(trim, **cause) for cause in causes])
+    alpha, beta, elevator, aileron, rudder, pitch, roll, yaw = (
+        Forces(*((getattr(other, n) - getattr(base, n)) / STEP for n in Forces.__slots__))
+        for other in others
+    )
     return Derivatives(
         lift_alpha=alpha.lift,
         lift_pitch_rate=pitch.lift,
@@ -183,9 +186,9 @@ def adverse_yaw(setting: Setting, lift: float, trimmed: tuple[float, float]) -> 
         return 0.0
     alpha, elevator = trimmed
     # Both ways, for a CG off the middle rolls and turns the plane with the ailerons neutral too.
-    left, right = (
-        coefficients(setting, State(alpha, controls={"elevator": elevator, "aileron": turn}))
-        for turn in (STEP, -STEP)
+    left, right = coefficients_in(
+        setting,
+        [State(alpha, controls={"elevator": elevator, "aileron": turn}) for turn in (STEP, -STEP)],
     )
     roll = left.roll - right.roll
     return (left.yaw - right.yaw) / roll if abs(roll) > 1e-9 else 0.0

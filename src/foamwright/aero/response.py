@@ -1,6 +1,7 @@
 """Forces on the whole plane from the lattice's unit solutions, sections' slopes put in."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -166,64 +167,94 @@ def forces_in(response: Response, state: State, camber: float) -> Forces:
         Coefficients about the CG.
 
     Source:
-        Kutta-Joukowski with every stream component; induced drag and its yaw by the Trefftz plane.
+        As `forces_in_all`.
 
     Example:
         >>> forces_in(response, State(alpha=0.1), 0.06).lift  # doctest: +SKIP
         0.8
     """
-    strength = amplitudes(response, state, camber)
-    total = (strength @ response.forces.reshape(len(strength), -1)).reshape(len(STREAMS), -1, 6)
-    return _reduce(response, state, total.sum(axis=1), strength)
+    return forces_in_all(response, [state], camber)[0]
 
 
-def _reduce(response: Response, state: State, total: Array, strength: Array) -> Forces:
+def forces_in_all(response: Response, states: Sequence[State], camber: float) -> tuple[Forces, ...]:
+    """Force and moment coefficients of all surfaces in some states, all at once.
+
+    Args:
+        response: The response.
+        states: The states.
+        camber: Minus the zero-lift angle of the wing section. [rad]
+
+    Returns:
+        Coefficients about the CG, one a state.
+
+    Source:
+        Kutta-Joukowski with every stream component; induced drag and its yaw by the Trefftz plane.
+
+    Example:
+        >>> forces_in_all(response, [State(alpha=0.1)], 0.06)[0].lift  # doctest: +SKIP
+        0.8
+    """
+    strength = np.stack([amplitudes(response, state, camber) for state in states])
+    table = response.forces.sum(axis=2).reshape(strength.shape[1], -1)
+    total = (strength @ table).reshape(len(states), len(STREAMS), 6)
+    drag, yaw = _induced(response, strength)
+    return _reduce(response, states, total, induced=(drag, yaw))
+
+
+def _streams_of(response: Response, state: State) -> tuple[float, ...]:
     x, _, z = response.cg
-    stream = np.array(
-        [
-            1.0,
-            state.alpha - state.pitch * x,
-            state.beta + state.yaw * x - state.roll * z,
-            state.roll,
-            state.pitch,
-            state.yaw,
-        ]
+    return (
+        1.0,
+        state.alpha - state.pitch * x,
+        state.beta + state.yaw * x - state.roll * z,
+        state.roll,
+        state.pitch,
+        state.yaw,
     )
-    force = 2.0 * stream @ total
-    drag, drag_yaw = _induced(response, strength)
-    force_xyz = force[:3]
-    moment = force[3:] - np.cross(np.array(response.cg), force_xyz)
+
+
+def _reduce(
+    response: Response, states: Sequence[State], total: Array, *, induced: tuple[Array, Array]
+) -> tuple[Forces, ...]:
+    streams = np.array([_streams_of(response, state) for state in states])
+    force = 2.0 * (streams[:, None, :] @ total)[:, 0, :]
     area, span, chord = response.area, response.span, response.chord
-    c, s = np.cos(state.alpha), np.sin(state.alpha)
-    roll, yaw = -moment[0] / (area * span), -(moment[2]) / (area * span) + drag_yaw
-    return Forces(
-        lift=float(force_xyz[2] * c - force_xyz[0] * s) / area,
-        drag=drag,
-        side=float(force_xyz[1]) / area,
-        roll=float(roll * c + yaw * s),
-        pitch=float(moment[1]) / (area * chord),
-        yaw=float(yaw * c - roll * s),
-    )
+    x, y, z = response.cg
+    rows: list[Forces] = []
+    for state, row, drag, drag_yaw in zip(
+        states, force.tolist(), induced[0].tolist(), induced[1].tolist(), strict=True
+    ):
+        fx, fy, fz, mx, my, mz = row
+        roll = -(mx - (y * fz - z * fy)) / (area * span)
+        pitch = (my - (z * fx - x * fz)) / (area * chord)
+        yaw = -(mz - (x * fy - y * fx)) / (area * span) + drag_yaw
+        c, s = math.cos(state.alpha), math.sin(state.alpha)
+        rows.append(
+            Forces(
+                lift=(fz * c - fx * s) / area,
+                drag=drag,
+                side=fy / area,
+                roll=roll * c + yaw * s,
+                pitch=pitch,
+                yaw=yaw * c - roll * s,
+            )
+        )
+    return tuple(rows)
 
 
-def _induced(response: Response, strength: Array) -> tuple[float, float]:
-    """Induced drag, and the yaw moment of unequal induced drag left and right."""
+def _induced(response: Response, strength: Array) -> tuple[Array, Array]:
+    """Induced drag, and the yaw moment of unequal induced drag left and right, one a state."""
     solution, strips = response.solution, response.solution.mesh.strips
     alike = np.array([case.symmetric for case in solution.cases])
     gain = response.gains[np.array([case.surface for case in solution.cases])]
     scaled = strength * gain
-    same, opposite = np.where(alike, scaled, 0.0), np.where(alike, 0.0, scaled)
-    count = len(strips.chord)
-    table = solution.drag.reshape(len(scaled), -1)
-
-    def per_strip(first: Array, second: Array) -> Array:
-        return second @ (first @ table).reshape(len(scaled), count)
-
     sided = strips.middle[:, 0] > 1e-9
-    drag = 4.0 * float((per_strip(same, same) + per_strip(opposite, opposite))[sided].sum())
-    mixed = per_strip(same, opposite) + per_strip(opposite, same)
     # More drag on the right wing turns the nose right.
-    yaw = 4.0 * float((mixed * strips.middle[:, 0])[sided].sum())
+    weights = np.stack([sided.astype(float), np.where(sided, strips.middle[:, 0], 0.0)], axis=1)
+    table = 4.0 * (solution.drag @ weights)
+    both = np.equal.outer(alike, alike)
+    drag = np.einsum("ni,ij,nj->n", scaled, np.where(both, table[:, :, 0], 0.0), scaled)
+    yaw = np.einsum("ni,ij,nj->n", scaled, np.where(both, 0.0, table[:, :, 1]), scaled)
     return drag / response.area, yaw / (response.area * response.span)
 
 
@@ -247,5 +278,7 @@ def share_of(response: Response, state: State, camber: float, surface: int) -> F
         -0.05
     """
     strength = amplitudes(response, state, camber)
-    total = (strength @ response.forces.reshape(len(strength), -1)).reshape(len(STREAMS), -1, 6)
-    return _reduce(response, state, total[:, surface], np.zeros_like(strength))
+    table = response.forces[:, :, surface].reshape(len(strength), -1)
+    total = (strength @ table).reshape(1, len(STREAMS), 6)
+    none = np.zeros(1)
+    return _reduce(response, [state], total, induced=(none, none))[0]

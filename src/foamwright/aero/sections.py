@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from foamwright.aero.model import SectionPolar
 from foamwright.aero.outline import Points, check_outline, fair_steps, panel_points
 from foamwright.aero.plates import base_drag, plate_curves
+from foamwright.aero.store import kept
 from foamwright.aero.viscous import on_angles, section_curve
 from foamwright.aero.vortex_panels import panel_flow
 from foamwright.core.air import Air
@@ -147,8 +148,11 @@ def outline_polar(
         30000.0
     """
     check_outline(upper, lower)
-    curve = section_curve(panel_flow(panel_points(upper, lower, smooth=smooth)), np.array(REYNOLDS))
-    lift, drag, moment, most = on_angles(curve, np.array(ANGLES))
+    points = panel_points(upper, lower, smooth=smooth)
+    shape = (len(REYNOLDS), 3 * len(ANGLES) + 1)
+    whole = kept(points.tobytes(), shape, lambda: _computed(points))
+    lift, drag, moment = (whole[:, k * len(ANGLES) : (k + 1) * len(ANGLES)] for k in range(3))
+    most = whole[:, -1]
     trailing, step, more = extra
     if step > 0.0:
         lift, most = np.minimum(lift, STEPPED_LIFT_MAX), np.minimum(most, STEPPED_LIFT_MAX)
@@ -173,6 +177,13 @@ def outline_polar(
             "measurement found"
         )
     return _table(lift, drag + added, moment, most, note=note, validated=known and step == 0.0)
+
+
+def _computed(points: Array) -> Array:
+    """Lift, drag, moment and the largest lift side by side, one row a Reynolds number."""
+    curve = section_curve(panel_flow(points), np.array(REYNOLDS))
+    lift, drag, moment, most = on_angles(curve, np.array(ANGLES))
+    return np.concatenate([lift, drag, moment, most[:, None]], axis=1)
 
 
 def _table(

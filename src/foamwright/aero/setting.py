@@ -1,6 +1,7 @@
 """One plane in one air at one mass and CG: what every question of this room starts from."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,7 +16,7 @@ from foamwright.aero.response import (
     Forces,
     Response,
     State,
-    forces_in,
+    forces_in_all,
     response_of,
 )
 from foamwright.aero.sections import SectionPolars
@@ -312,24 +313,52 @@ def coefficients(setting: Setting, state: State) -> Forces:
         >>> coefficients(setting, State(alpha=0.1)).lift  # doctest: +SKIP
         0.7
     """
-    given = state.controls or {}
-    real = {name: deflection * setting.loss(name) for name, deflection in given.items()}
-    worked = State(state.alpha, state.beta, state.roll, state.pitch, state.yaw, real)
-    plain = forces_in(setting.response, worked, setting.camber)
-    wing, body, response = setting.wing, setting.body, setting.response
-    x = response.cg[0]
-    side = body.side * state.beta / wing.area
+    return coefficients_in(setting, [state])[0]
+
+
+def coefficients_in(setting: Setting, states: Sequence[State]) -> tuple[Forces, ...]:
+    """`coefficients` in several states at once.
+
+    Args:
+        setting: The plane.
+        states: The states.
+
+    Returns:
+        One a state.
+
+    Source:
+        As `coefficients`.
+
+    Example:
+        >>> len(coefficients_in(setting, [State(), State(0.1)]))  # doctest: +SKIP
+        2
+    """
+    losses = {name: setting.loss(name) for s in states for name in (s.controls or {})}
+    real = [
+        {name: turn * losses[name] for name, turn in (s.controls or {}).items()} for s in states
+    ]
+    worked = [
+        State(s.alpha, s.beta, s.roll, s.pitch, s.yaw, turns)
+        for s, turns in zip(states, real, strict=True)
+    ]
+    plain = forces_in_all(setting.response, worked, setting.camber)
+    wing, body, x = setting.wing, setting.body, setting.response.cg[0]
+    area, span, chord = wing.area, wing.span, wing.mean_chord
     # Side force aft of the CG turns the nose into the wind: yaw right is x_cg - x times side force.
-    turn = (body.yaw + body.side * x) * state.beta / (wing.area * wing.span)
-    pitch = body.pitch * state.alpha / (wing.area * wing.mean_chord) + setting.section_moment
-    pitch += _flap_moments(setting, real)
-    return Forces(
-        lift=plain.lift,
-        drag=plain.drag,
-        side=plain.side + side,
-        roll=plain.roll,
-        pitch=plain.pitch + pitch,
-        yaw=plain.yaw + turn,
+    turn = (body.yaw + body.side * x) / (area * span)
+    return tuple(
+        Forces(
+            lift=found.lift,
+            drag=found.drag,
+            side=found.side + body.side * s.beta / area,
+            roll=found.roll,
+            pitch=found.pitch
+            + body.pitch * s.alpha / (area * chord)
+            + setting.section_moment
+            + _flap_moments(setting, turns),
+            yaw=found.yaw + turn * s.beta,
+        )
+        for found, s, turns in zip(plain, states, real, strict=True)
     )
 
 

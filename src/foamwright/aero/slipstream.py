@@ -62,7 +62,7 @@ def slipstream_of(
         Propeller ahead of the wing; mixing and blockage by assumed factors, +-30 % of the gain.
 
     Source:
-        Rankine-Froude momentum theory [GLAUERT-AIRSCREW]; Smelt & Davies (from memory) for the wing.
+        Rankine-Froude momentum theory [GLAUERT-AIRSCREW]; Smelt & Davies (from memory) for wings.
 
     Example:
         >>> slipstream_of(airframe, 3.0, speed=9.0, density=1.2).tail_pressure  # doctest: +SKIP

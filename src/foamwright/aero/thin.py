@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -56,6 +57,7 @@ def flap_moment(chord_fraction: float) -> float:
     return -0.5 * math.sin(hinge) * (1.0 - math.cos(hinge))
 
 
+@lru_cache(maxsize=64)
 def hinge_moment_slopes(chord_fraction: float) -> tuple[float, float]:
     """Hinge moment of a plain flap, per incidence and per deflection, on flap chord squared.
 

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from foamwright.aero.flaps import worked_turn
 from foamwright.aero.response import State
-from foamwright.aero.setting import Setting, coefficients
+from foamwright.aero.setting import Setting, coefficients_in
 from foamwright.core.errors import ModelError
 
 type Array = NDArray[np.float64]
@@ -194,12 +194,15 @@ def slopes_at(setting: Setting, alpha: float) -> Slopes:
         >>> slopes_at(setting, 0.05).lift_alpha  # doctest: +SKIP
         4.6
     """
-    here = coefficients(setting, State(alpha))
-    up, down = (
-        coefficients(setting, State(alpha + STEP)),
-        coefficients(setting, State(alpha - STEP)),
+    here, up, down, bent = coefficients_in(
+        setting,
+        [
+            State(alpha),
+            State(alpha + STEP),
+            State(alpha - STEP),
+            State(alpha, controls={"elevator": STEP}),
+        ],
     )
-    bent = coefficients(setting, State(alpha, controls={"elevator": STEP}))
     return Slopes(
         here.lift,
         here.pitch,
