@@ -8,7 +8,6 @@ from foamwright.checks.levers import (
     INCH,
     Lever,
     Step,
-    Values,
     choice_lever,
     count_lever,
     grid,
@@ -19,6 +18,9 @@ from foamwright.checks.levers import (
 )
 from foamwright.checks.say import say
 from foamwright.checks.shape_levers import wing_span_lever
+from foamwright.strength.lightest import lightest_cures
+
+SPARE = 1.08  # over what is needed: a change is solved for a margin of 7 %
 
 if TYPE_CHECKING:
     from foamwright.checks.judge import Finding
@@ -50,8 +52,8 @@ def spar_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
         for index, run in enumerate(wing.reinforcement)
     ]
     return listed(
-        share_lever(plane, "wing.spar.extent", "spar length, of the half span,", to=1.0),
         _added_run_lever(plane),
+        share_lever(plane, "wing.spar.extent", "spar length, of the half span,", to=1.0),
         *runs,
         count_lever(plane, "wing.spar.strips", "spar strips", to=4),
         length_lever(plane, "wing.spar.strip_width", "spar strips", to=3.0 * INCH),
@@ -60,36 +62,29 @@ def spar_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 
 def _added_run_lever(plane: Plane) -> Lever | None:
-    """Add a run along the spar: tape or craft stick, then dowel, bamboo, carbon.
+    """The lightest stick, rod, tape or spar strip that cures the wing, computed for this wing.
 
     Args:
         plane: The plane. [-]
 
     Returns:
-        The lever.
+        The lever; None when nothing in stock is enough on its own.
 
     Source:
-        Common practice, no source.
+        foamwright.strength.lightest.
 
     Example:
         >>> _added_run_lever(plane)  # doctest: +SKIP
     """
-    index = len(plane.design.wing.reinforcement)
-    steps: list[Step] = []
-    for kind, place in (
-        ("packing tape", "skin top"),
-        ("mesh tape", "spar top"),
-        ("bamboo", "spar top"),
-        ("craft stick", "spar top"),
-        ("dowel", "spar top"),
-        ("carbon", "spar top"),
-    ):
-        values: Values = {
-            f"wing.reinforcement.{index}.kind": kind,
-            f"wing.reinforcement.{index}.place": place,
-        }
-        steps.append(Step(values, f"a run of {kind} along the {place} added"))
-    return together("run along the spar", steps)
+    cures = lightest_cures(
+        plane.design,
+        plane.airframe,
+        plane.stock,
+        loads=plane.loads,
+        needed=SPARE * plane.strength.needed_load_factor,
+    )
+    steps = [Step(dict(cure.values), f"lightest cure: {cure.words}") for cure in cures]
+    return together("reinforcement", steps)
 
 
 def joint_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:

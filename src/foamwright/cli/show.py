@@ -1,27 +1,44 @@
-"""`foamwright show`: the three-view drawing."""
+"""`foamwright show`: the three-view drawing, and plots of strength and balance."""
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from foamwright.cli.reading import FILE, open_plane, refuse_to_overwrite
 
+if TYPE_CHECKING:
+    from foamwright.plane import Plane
+
 DRAWN = (".svg", ".png", ".pdf")
+PLOTS = ("strength", "balance")
 
 
 @click.command(short_help="Draw the plane in three views, to scale.")
 @click.argument("file", type=FILE)
 @click.option("--out", type=FILE, help="Drawing to write: .svg, .png or .pdf.  [default: NAME.svg]")
+@click.option(
+    "--plot",
+    type=click.Choice(PLOTS),
+    help="Plot instead: loads against strength, or masses and balance.",
+)
 @click.option("--overwrite", is_flag=True, help="Replace a drawing that is there already.")
-def show(file: Path, out: Path | None, overwrite: bool) -> int:
+def show(file: Path, out: Path | None, plot: str | None, overwrite: bool) -> int:
     """Draw the plane in three views, to scale."""
-    target = out or Path(f"{file.stem}.svg")
+    target = out or Path(f"{file.stem}{f'-{plot}' if plot else ''}.svg")
     if target.suffix.lower() not in DRAWN:
         message = f"'{target}' ends in '{target.suffix}'; a drawing ends in {', '.join(DRAWN)}."
         raise click.BadParameter(message, param_hint="--out")
     plane = open_plane(file)
     refuse_to_overwrite(target, overwrite)
-    click.echo(f"wrote {plane.show(target)}")
+    click.echo(f"wrote {plane.show(target) if plot is None else _plotted(plane, plot, target)}")
     return 0
+
+
+def _plotted(plane: Plane, plot: str, target: Path) -> Path:
+    from foamwright.sheets.plots import balance_figure, draw_plot, strength_figure
+
+    figure = strength_figure(plane) if plot == "strength" else balance_figure(plane)
+    return draw_plot(figure, target, overwrite=True)

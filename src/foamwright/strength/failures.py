@@ -68,7 +68,7 @@ def collect_failures(
         >>> collect_failures(design, airframe, stock, figures=f, loads=l).notes  # doctest: +SKIP
         ()
     """
-    wing = _wing(design, airframe, stock, figures, loads)
+    wing = wing_of(design, airframe, stock, figures=figures, loads=loads)
     notes = [*wing.sections.notes]
     found = [*_wing_failures(wing), *_joints(design, airframe, stock, wing, figures, loads, parts)]
     hold = hold_limit(design, airframe, stock, figures=figures, loads=loads)
@@ -84,9 +84,27 @@ def collect_failures(
     return Collected((*found, *tail, *rods), wing, bends, servo_loads, (*notes, *more))
 
 
-def _wing(
-    design: Design, airframe: Airframe, stock: Stock, figures: Figures, loads: LoadCase
+def wing_of(
+    design: Design, airframe: Airframe, stock: Stock, *, figures: Figures, loads: LoadCase
 ) -> Wing:
+    """The wing's sums: loads, bending, limits and twist stiffness in every build.
+
+    Args:
+        design: The design. [-]
+        airframe: Its shape. [-]
+        stock: The stock tables. [-]
+        figures: Doubted figures, one row a build. [-]
+        loads: Numbers of the plane. [-]
+
+    Returns:
+        The sums.
+
+    Source:
+        Transformed section; see docs/physics/strength.md.
+
+    Example:
+        >>> wing_of(design, airframe, stock, figures=f, loads=l).limits.keys()  # doctest: +SKIP
+    """
     sections = wing_sections(design, airframe, stock)
     at, chords = sections.places, sections.chords
     shape = lift_shape(at, loads)

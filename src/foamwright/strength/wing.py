@@ -77,8 +77,11 @@ def bend(sections: WingSections, figures: Figures, load: SpanLoad) -> Bending:
     """
     scale = figures["board.thickness"] / figures["board.thickness"][0]
     area = first = second = np.zeros((figures.builds, len(sections.places)))
-    for group in sections.groups:
+    for group in sorted(sections.groups, key=lambda group: group.kind == "tape"):
         modulus, wide, tall = _weight(group, figures, scale)
+        if group.kind == "tape":
+            # Pressed tape folds up: only what lies below the axis of the rest pulls.
+            modulus = modulus * (group.high * scale < first / area)
         area = area + modulus * wide * group.area
         first = first + modulus * wide * tall * group.first
         second = second + modulus * wide * tall**2 * group.second
