@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from foamwright.aero.sections import outline_polar, polar_at
+from foamwright.aero.spread import section_spread
 from foamwright.shape.reference import clark_y
 from section_outlines import GM15_LOWER, GM15_UPPER, SD7003_LOWER, SD7003_UPPER
 
@@ -249,3 +250,35 @@ def test_best_glide(reproduce, reynolds, printed, rel):
         source=VOLUME_1,
         computed=best("Clark-Y", reynolds),
     )
+
+
+def _off(kind, name, reynolds, printed, place):
+    """Difference to the tunnel in standard deviations that the model itself states."""
+    spread = section_spread(table(name), reynolds)
+    if kind == "lift":
+        return (lift(name, reynolds, place) - printed) / spread.lift
+    if kind == "most":
+        return (polar_at(table(name), reynolds).lift_max - printed) / spread.lift_max
+    return (drag(name, reynolds, place) / printed - 1.0) / spread.drag_ratio
+
+
+def test_stated_uncertainty_covers_the_published_cases():
+    """Normal spread: two thirds within one standard deviation, 95 % within two."""
+    off = [_off("lift", n, r, c, a) for n, r, a, c in LIFT]
+    off += [_off("lift", "SD7003", r, c, a) for r, a, c in UNSEEN_LIFT]
+    off += [_off("drag", n, r, d, c) for n, r, c, d, _ in DRAG]
+    off += [_off("drag", "SD7003", r, d, c) for r, c, d, _ in UNSEEN_DRAG]
+    off += [_off("most", "Clark-Y", r, c, None) for r, c in ((60900, 1.25), (401900, 1.351))]
+    off += [_off("most", "GM15", r, c, None) for r, c in ((40200, 1.323), (201800, 1.373))]
+    size = np.abs(off)
+    assert (size <= 1.0).mean() >= 0.68
+    assert (size <= 2.0).mean() >= 0.95
+
+
+def test_where_nothing_was_compared_the_uncertainty_doubles():
+    polar = table("Clark-Y")
+    inside, outside = section_spread(polar, 1e5), section_spread(polar, 2e4)
+    assert inside.compared
+    assert not outside.compared
+    assert outside.lift_max > 1.5 * inside.lift_max
+    assert "nothing was compared" in outside.words
