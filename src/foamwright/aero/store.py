@@ -85,7 +85,7 @@ def kept(content: bytes, shape: tuple[int, ...], compute: Callable[[], Array]) -
         compute: Makes it. [-]
 
     Returns:
-        The table.
+        The table. [any]
 
     Source:
         Definition.
