@@ -181,6 +181,11 @@ SHAPES = [
         "plane.toml:28: servo.0.side is -600 mm; the half span is 500 mm. Bring it inboard.",
     ),
     (
+        added('[board]\nwidth = "150 mm"\nmargin = "70 mm"'),
+        "plane.toml:28: board.margin is 70 mm; a sheet 150 mm wide has no room left between its "
+        'margins. Use "6 mm".',
+    ),
+    (
         added('[[servo]]\nrole = "aileron"'),
         'plane.toml:27: servo.0.role is "aileron"; this wing has no ailerons. '
         "Add [wing.aileron], or take the servo out.",
