@@ -50,20 +50,35 @@ def _trim_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 def _thrust_line(plane: Plane) -> Finding:
     aero, flight = plane.aero, plane.flight
-    held = abs(flight.thrust_pitch / aero.derivatives.pitch_elevator)
     limit = THRUST_SHARE * min(plane.design.stab.up, plane.design.stab.down)
-    way = "up" if flight.thrust_pitch > 0.0 else "down"
+    powered = flight.power_trim
+    if powered is None:
+        held = abs(flight.thrust_pitch / aero.derivatives.pitch_elevator)
+        wanted = ""
+    else:
+        held = abs(powered.elevator_change)
+        wanted = (
+            f"; {degrees(powered.down_thrust)} of down thrust would leave the trim alone "
+            f"(slipstream on the tail counted)"
+        )
+    way = "up" if _nose_up(plane) else "down"
     return Finding(
         held,
         f"Full thrust at level speed pitches the nose {way}; {degrees(held)} of elevator holds it, "
-        f"and up to {degrees(limit)} is comfortable.",
+        f"and up to {degrees(limit)} is comfortable{wanted}.",
         high=limit,
     )
 
 
+def _nose_up(plane: Plane) -> bool:
+    """Whether full power lifts the nose: down elevator holds it."""
+    powered = plane.flight.power_trim
+    return plane.flight.thrust_pitch > 0.0 if powered is None else powered.elevator_change > 0.0
+
+
 def _thrust_line_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     del finding
-    nose_up = plane.flight.thrust_pitch > 0.0
+    nose_up = _nose_up(plane)
     height = plane.design.motor.height
     end = math.radians(5.0) if nose_up else 0.0
     return listed(
@@ -99,8 +114,16 @@ def _right_thrust(plane: Plane) -> Finding:
         plane.design.motor.right_thrust,
         RIGHT_THRUST,
         "Right thrust",
-        "a little stops the left turn under power",
+        "a little stops the left turn under power" + _turn_at_full(plane),
     )
+
+
+def _turn_at_full(plane: Plane) -> str:
+    """What full power would want, as the model finds it, +-2 degrees."""
+    powered = plane.flight.power_trim
+    if powered is None:
+        return ""
+    return f" (at full power {degrees(powered.right_thrust)} would cancel it, give or take 2 deg)"
 
 
 def _down_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
@@ -129,7 +152,7 @@ TRIM_RULES = (
         "Pitch with power (thrust line)",
         "rad",
         "elevator to hold full thrust at most 40 % of the throw",
-        "moment balance; limit assumed",
+        "moment balance with slipstream on the tail; limit assumed",
         "motor",
         _thrust_line,
         _thrust_line_levers,
