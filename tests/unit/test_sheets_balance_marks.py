@@ -66,3 +66,12 @@ def test_a_left_wing_is_marked_in_mirror_image():
     (marked,) = with_balance_marks((left,), (POINT,))
     ends = [p for point in marked.lines[0].points for p in point]
     assert ends == pytest.approx([0.0, -0.06, -0.1, -0.06])
+
+
+def test_an_opening_under_the_wing_does_not_send_the_mark_to_the_top():
+    """A servo hole 70 to 120 mm from the root: the mark ends at its edge, still underneath."""
+    holed = BELOW.polygon.difference(box(0.07, -0.08, 0.12, -0.04))
+    wing = replace(WING, facets=(ABOVE, replace(BELOW, polygon=holed)))
+    (marked,) = with_balance_marks((wing,), (LIMIT, replace(LIMIT, x=0.36)))
+    ends = [p for point in marked.lines[1].points for p in point]
+    assert ends == pytest.approx([0.0, -0.06, 0.07, -0.06])

@@ -136,8 +136,7 @@ def _on_side(part: Part, station: Station) -> list[Line]:
     for facet in part.facets:
         if abs(_normal(facet)[1]) < UPRIGHT:
             continue
-        run = _run_at(facet, station.x)
-        if run is not None:
+        for run in _runs_at(facet, station.x)[:1]:
             low, high = sorted(run, key=lambda point: _place(facet, point)[2])
             middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
             return [Line(LineKind.MARK, (middle, high), station.label)]
@@ -148,8 +147,8 @@ def _under_wing(part: Part, station: Station) -> list[Line]:
     """Mark the lowest level facet that the station crosses, from the root outwards."""
     runs: list[tuple[float, float, tuple[Point, Point]]] = []
     for facet in part.facets:
-        run = _run_at(facet, station.x) if abs(_normal(facet)[2]) > LEVEL else None
-        if run is not None:
+        level = abs(_normal(facet)[2]) > LEVEL
+        for run in _runs_at(facet, station.x) if level else []:
             reach = _from_root(facet, run)
             _, away, height = _place(facet, reach[0])
             runs.append((height, abs(away), reach))
@@ -189,15 +188,15 @@ def _place(facet: Facet, point: Point) -> tuple[float, float, float]:
     return float(x), float(y), float(z)
 
 
-def _run_at(facet: Facet, x: float) -> tuple[Point, Point] | None:
-    """Longest stretch of a facet, in the flat frame, that lies at one place along the fuselage.
+def _runs_at(facet: Facet, x: float) -> list[tuple[Point, Point]]:
+    """Stretches of a facet, in the flat frame, at one place along the fuselage, longest first.
 
     Points of it satisfy origin_x + u along_x + v across_x = x: a straight line.
     """
     a, b = float(facet.along[0]), float(facet.across[0])
     size = math.hypot(a, b)
     if size < 0.1:
-        return None
+        return []
     away = (x - float(facet.origin[0])) / size
     u, v = a / size, b / size
     line = LineString(
@@ -208,8 +207,10 @@ def _run_at(facet: Facet, x: float) -> tuple[Point, Point] | None:
         for piece in shapely.get_parts(line.intersection(facet.polygon))
         if isinstance(piece, LineString) and piece.length > CLOSE
     ]
-    if not pieces:
-        return None
-    longest = shapely.get_coordinates(max(pieces, key=lambda piece: piece.length))
-    start, end = longest[0], longest[-1]
-    return (float(start[0]), float(start[1])), (float(end[0]), float(end[1]))
+    runs: list[tuple[Point, Point]] = []
+    for piece in sorted(pieces, key=lambda piece: -piece.length):
+        ends = shapely.get_coordinates(piece)[[0, -1]]
+        runs.append(
+            ((float(ends[0][0]), float(ends[0][1])), (float(ends[1][0]), float(ends[1][1])))
+        )
+    return runs
