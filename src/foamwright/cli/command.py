@@ -4,6 +4,7 @@ import click
 
 from foamwright import __version__
 from foamwright.cli.bench import bench
+from foamwright.cli.book import book
 from foamwright.cli.check import check
 from foamwright.cli.listen import listen
 from foamwright.cli.new import new
@@ -32,5 +33,5 @@ def foamwright() -> None:
     """From one design file to a checked foam-board plane and its full-size cut sheets."""
 
 
-for _verb in (new, check, prop, bench, listen, sheets, parts, show, stock):
+for _verb in (new, check, prop, bench, listen, sheets, book, parts, show, stock):
     foamwright.add_command(_verb)
