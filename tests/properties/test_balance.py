@@ -1,10 +1,13 @@
 """Mass adds up, and the pack moves the CG its own way."""
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from foamwright.balance.envelope import cg_over_pack
 from foamwright.balance.mass import balance_of, pack_position_for
+from foamwright.balance.sample import TENTH, weighing_of
 from foamwright.core.bands import Band
 from foamwright.parts.model import Item, PartsList
 
@@ -51,3 +54,31 @@ def test_pack_put_where_told_gives_the_cg(rest, mass, at, wanted):
     parts, plane = plane_of(rest, mass, at)
     _, moved = plane_of(rest, mass, pack_position_for(plane, parts, cg_x=wanted))
     assert moved.cg[0] == pytest.approx(wanted, abs=1e-9)
+
+
+@settings(deadline=None, max_examples=30)
+@given(rest=RESTS, mass=MASSES, at=PLACES, seed=st.integers(0, 1000))
+def test_drawn_builds_keep_every_gram(rest, mass, at, seed):
+    """What the stocks gain or lose is what the plane gains or loses; the typical draw is typical."""
+    parts, plane = plane_of(rest, mass, at)
+    weighing = weighing_of(parts)
+    draws = np.random.default_rng(seed).standard_normal((len(weighing.names), 50))
+    draws[:, 0] = 0.0
+    all_up, moment, _, pack = weighing.draw(draws)
+    assert all_up[0] == pytest.approx(plane.all_up_mass)
+    assert moment[0] / all_up[0] == pytest.approx(plane.cg[0], abs=1e-9)
+    low, high = weighing.lighter[:, 0, None], weighing.heavier[:, 0, None]
+    change = np.clip(-draws, 0, None) / TENTH * low + np.clip(draws, 0, None) / TENTH * high
+    assert all_up - all_up[0] == pytest.approx(change.sum(axis=0), abs=1e-9)
+    assert pack[0] == pytest.approx(mass)
+
+
+@settings(deadline=None, max_examples=30)
+@given(rest=RESTS, mass=MASSES, at=st.floats(0.05, 0.4))
+def test_the_pack_curve_meets_the_design(rest, mass, at):
+    _, plane = plane_of(rest, mass, at)
+    curve = cg_over_pack(plane)
+    assert np.interp(at, curve.places, curve.cg) == pytest.approx(plane.cg[0], abs=1e-9)
+    assert all(
+        low <= cg <= high for low, cg, high in zip(curve.low, curve.cg, curve.high, strict=True)
+    )

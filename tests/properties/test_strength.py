@@ -1,11 +1,14 @@
 """More material is never weaker, and heat never makes anything stronger."""
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from foamwright.strength.heat import over_temperature
 from foamwright.strength.joint import heat_factor
-from sample_wing import design, limits, strength
+from foamwright.strength.loads import span_load
+from sample_wing import STOCK, airframe_of, design, limits, loads, strength
 
 FEW = settings(deadline=None, max_examples=15)
 STICK = {"kind": "bamboo", "place": "spar bottom"}
@@ -87,3 +90,40 @@ def test_bands_enclose_and_stations_run_outwards():
     assert all(b >= 0 for b in result.bending_strength)
     factors = [failure.load_factor for failure in result.failures]
     assert factors == sorted(factors)
+
+
+@FEW
+@given(
+    strips=st.integers(0, 2),
+    mass=st.floats(0.3, 1.0),
+    papers=st.sampled_from(["both", "one peeled"]),
+)
+def test_more_spar_is_never_weaker_either_way_up(strips, mass, papers):
+    one, more = (
+        limits(strength(design(wing__spar__strips=n, board__papers=papers), mass=mass))
+        for n in (strips, strips + 1)
+    )
+    for name in ("wing_top_crushing", "negative_wing", "landing_wing"):
+        assert more[name] >= 0.999 * one[name], name
+
+
+@FEW
+@given(hot=st.floats(281.0, 350.0), more=st.floats(0.5, 30.0))
+def test_heat_curves_only_fall(hot, more):
+    plan = design()
+    curves = over_temperature(
+        plan, airframe_of(plan), STOCK, loads=loads(), temperatures=(hot, hot + more)
+    )
+    for name, (cool, warm) in curves.items():
+        assert warm <= cool * (1 + 1e-9), name
+
+
+@FEW
+@given(mass=st.floats(0.3, 1.0), share=st.floats(0.05, 0.5))
+def test_lift_and_weight_are_kept_along_the_span(mass, share):
+    """All lift less the wing's own weight comes out at the root, whatever the shape."""
+    y = np.linspace(0.0, 0.5, 41)
+    load = span_load(
+        y, np.full(41, 0.2), mass=mass, wing_mass=share * mass, shape=1.0 - 0.8 * (y / 0.5) ** 2
+    )
+    assert load.shear[0] == pytest.approx(0.5 * 9.80665 * mass * (1.0 - share), rel=1e-9)
