@@ -13,12 +13,17 @@ if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 DRAWN = (".svg", ".png", ".pdf")
+SOLID = (".glb", ".stl")
 PLOTS = ("strength", "balance")
 
 
 @click.command(short_help="Draw the plane in three views, to scale.")
 @click.argument("file", type=FILE)
-@click.option("--out", type=FILE, help="Drawing to write: .svg, .png or .pdf.  [default: NAME.svg]")
+@click.option(
+    "--out",
+    type=FILE,
+    help="Drawing to write: .svg, .png or .pdf; .glb or .stl for a solid.  [default: NAME.svg]",
+)
 @click.option(
     "--plot",
     type=click.Choice(PLOTS),
@@ -28,8 +33,9 @@ PLOTS = ("strength", "balance")
 def show(file: Path, out: Path | None, plot: str | None, overwrite: bool) -> int:
     """Draw the plane in three views, to scale."""
     target = out or Path(f"{file.stem}{f'-{plot}' if plot else ''}.svg")
-    if target.suffix.lower() not in DRAWN:
-        message = f"'{target}' ends in '{target.suffix}'; a drawing ends in {', '.join(DRAWN)}."
+    endings = DRAWN if plot else DRAWN + SOLID
+    if target.suffix.lower() not in endings:
+        message = f"'{target}' ends in '{target.suffix}'; a drawing ends in {', '.join(endings)}."
         raise click.BadParameter(message, param_hint="--out")
     plane = open_plane(file)
     refuse_to_overwrite(target, overwrite)
