@@ -14,6 +14,8 @@ type Points = Sequence[tuple[float, float]]
 
 PANELS = 96
 STEP_REACH = 6.0  # step heights behind a step until the flow is back on the surface [HOERNER]
+SAME = 5e-4  # of the chord: tail points closer than this are one; listed figures are rounded
+THINNEST = 1e-3  # of the chord squared, least area of a section; thinner ones are plates
 SMOOTHING = 2.0  # rounds creases over a few per cent of the chord, as the layer sees them; assumed
 
 
@@ -25,7 +27,7 @@ def check_outline(upper: Points, lower: Points) -> None:
         lower: Same. [-]
 
     Raises:
-        ModelError: Too few points, open, no thickness, or crossing itself.
+        ModelError: Too few points, open, swapped, no thickness, or crossing itself.
 
     Source:
         Definition.
@@ -44,11 +46,72 @@ def check_outline(upper: Points, lower: Points) -> None:
         raise ModelError("The section is open at its nose: upper and lower side must meet there.")
     if abs(top[-1, 0] - 1.0) > 0.02 or abs(bottom[-1, 0] - 1.0) > 0.02:
         raise ModelError("The section is open at its tail: both sides must run from x/c = 0 to 1.")
-    loop = Polygon(np.vstack([top, bottom[:0:-1]]))
-    if loop.area < 1e-3:
+    stations = np.linspace(0.02, 0.98, 49)
+    heights = np.interp(stations, top[:, 0], top[:, 1])
+    heights -= np.interp(stations, bottom[:, 0], bottom[:, 1])
+    if (heights < 0.0).mean() > 0.9:
+        raise ModelError("The section's upper side lies below its lower side: swap them.")
+    loop = Polygon(_loop(top, bottom))
+    if loop.area < THINNEST:
         raise ModelError("The section has no thickness; ask the plate formulas instead.")
     if not loop.is_valid:
         raise ModelError("The section's outline crosses itself.")
+
+
+def _loop(top: Array, bottom: Array) -> Array:
+    """Both sides as one loop, points that fall together taken once.
+
+    Printed coordinates are rounded: tails may cross by some 1e-5 of the chord.
+    """
+    top, bottom = top.copy(), bottom.copy()
+    if abs(top[-1, 1] - bottom[-1, 1]) < SAME:
+        top[-1] = bottom[-1] = 0.5 * (top[-1] + bottom[-1])
+    whole = np.vstack([top, bottom[::-1]])
+    apart = np.hypot(*np.diff(whole, axis=0, append=whole[:1]).T) > 0.02 * SAME
+    return whole[apart]
+
+
+def sides_of(loop: Points) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Upper and lower side of an outline that is given as one loop from the tail round the nose.
+
+    The chord line runs from the middle of the tail to the point farthest from it; the result is
+    turned and scaled so that it lies from 0 to 1. Either sense of going round is taken.
+
+    Args:
+        loop: From the tail round the nose back to the tail, any scale. [any]
+
+    Returns:
+        Upper and lower side, nose to tail, chord fractions.
+
+    Raises:
+        ModelError: Fewer than six finite points.
+
+    Source:
+        Definition; the order in which coordinates are usually listed.
+
+    Example:
+        >>> loop = [(100, 0), (50, 6), (20, 5), (0, 0), (20, -3), (50, -3), (100, 0)]
+        >>> upper, lower = sides_of(loop)
+        >>> upper[0], upper[-1], lower[1]
+        ((0.0, 0.0), (1.0, 0.0), (0.2, -0.03))
+    """
+    points = np.array(loop, dtype=float)
+    if len(points) < 6 or not np.isfinite(points).all():
+        raise ModelError("An outline needs at least six finite points from tail to tail.")
+    tail = 0.5 * (points[0] + points[-1])
+    nose = int(np.argmax(np.hypot(*(points - tail).T)))
+    chord = tail - points[nose]
+    along = chord / float(chord @ chord)
+    moved = points - points[nose]
+    turned = np.column_stack([moved @ along, moved @ np.array([-along[1], along[0]])])
+    first, second = turned[: nose + 1][::-1] + 0.0, turned[nose:] + 0.0
+    if first[:, 1].mean() < second[:, 1].mean():
+        first, second = second, first
+
+    def rows(side: Array) -> tuple[tuple[float, float], ...]:
+        return tuple((round(float(x), 9), round(float(y), 9)) for x, y in side)
+
+    return rows(first), rows(second)
 
 
 def fair_steps(upper: Points) -> tuple[Array, float]:
