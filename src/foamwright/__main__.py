@@ -2,7 +2,7 @@
 
 import sys
 
-from foamwright.cli import main
+from foamwright.front import main
 
 if __name__ == "__main__":
     sys.exit(main())

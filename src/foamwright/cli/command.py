@@ -13,6 +13,7 @@ from foamwright.cli.prop import prop
 from foamwright.cli.sheets import sheets
 from foamwright.cli.show import show
 from foamwright.cli.stock import stock
+from foamwright.cli.workshop import workshop
 
 
 class Verbs(click.Group):
@@ -25,13 +26,21 @@ class Verbs(click.Group):
 
 @click.group(
     cls=Verbs,
+    invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="Exit code: 0 all checks hold, 1 a check fails, 2 the file or the call is wrong.",
 )
 @click.version_option(__version__, message="foamwright %(version)s")
-def foamwright() -> None:
-    """From one design file to a checked foam-board plane and its full-size cut sheets."""
+@click.pass_context
+def foamwright(context: click.Context) -> int:
+    """From one design file to a checked foam-board plane and its full-size cut sheets.
+
+    With no words the workshop opens: the plane on a drawing board in the browser.
+    """
+    if context.invoked_subcommand is None:
+        return int(context.invoke(workshop))
+    return 0
 
 
-for _verb in (new, check, prop, bench, listen, sheets, book, parts, show, stock):
+for _verb in (new, check, prop, bench, listen, sheets, book, parts, show, stock, workshop):
     foamwright.add_command(_verb)

@@ -4,7 +4,7 @@ import contextlib
 import os
 import sys
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import click
@@ -69,12 +69,13 @@ def _speak_plainly() -> None:
             stream.reconfigure(errors="replace")  # pyright: ignore[reportAttributeAccessIssue]
 
 
-def _run(arguments: Sequence[str] | None) -> int:
+def _run(arguments: Sequence[str] | None, workshop: Callable[..., int] | None) -> int:
     try:
         code = foamwright.main(
             args=list(arguments) if arguments is not None else None,
             prog_name="foamwright",
             standalone_mode=False,
+            obj=workshop,
         )
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
@@ -90,11 +91,14 @@ def _run(arguments: Sequence[str] | None) -> int:
     return WRONG
 
 
-def run(arguments: Sequence[str] | None = None) -> int:
+def run(
+    arguments: Sequence[str] | None = None, *, workshop: Callable[..., int] | None = None
+) -> int:
     """Run the command line and turn whatever happens into words and an exit code.
 
     Args:
         arguments: Words after `foamwright`; None takes those of the process. [-]
+        workshop: Opens the workshop; None when there is none. [-]
 
     Returns:
         Exit code. [-]
@@ -111,7 +115,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
     # No plug-ins are used; looking for them would cost a tenth of a cold check.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     try:
-        return _run(arguments)
+        return _run(arguments, workshop)
     except (click.Abort, KeyboardInterrupt):
         click.echo("stopped", err=True)
         return STOPPED

@@ -1,0 +1,36 @@
+"""`foamwright workshop`: the plane on a drawing board in the browser."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from foamwright.cli.reading import FILE
+
+PORT = 8137
+
+
+@click.command(short_help="Open the drawing board in the browser.")
+@click.argument("file", type=FILE, required=False)
+@click.option("--port", default=PORT, show_default=True, help="Port; the next free one if taken.")
+@click.option("--no-browser", is_flag=True, help="Only say the address; open no browser.")
+@click.pass_context
+def workshop(
+    context: click.Context, file: Path | None = None, port: int = PORT, no_browser: bool = False
+) -> int:
+    """Open the workshop on this machine: the plane on a drawing board in the browser.
+
+    It can open the design files of the present folder, or of the folder of FILE, and no others.
+    Nothing leaves the machine. Ctrl-C closes it.
+    """
+    if context.obj is None:
+        click.echo(context.find_root().get_help())
+        return 0
+    if not 1 <= port <= 65000:
+        message = f"{port} is not a port; it must be 1 to 65000."
+        raise click.BadParameter(message, param_hint="--port")
+    here = Path.cwd().resolve()
+    if file is not None and not file.resolve().is_relative_to(here):
+        here = file.resolve().parent
+    return context.obj(here, file, port=port, browser=not no_browser)

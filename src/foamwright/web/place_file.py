@@ -1,0 +1,157 @@
+"""The file: its text with faults marked at their lines, saving, versions, import, export."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from nicegui import ui
+
+from foamwright.core.errors import DesignError, FoamwrightError, OutputError
+from foamwright.core.files import LARGEST_TEXT, read_text
+from foamwright.web.boards import Editor
+from foamwright.web.desk import errors_of
+from foamwright.web.folder import inside, name_in
+from foamwright.web.tags import Tag, button
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from foamwright.web.page import Page
+
+VERSIONS_SHOWN = 12
+
+
+class FilePlace:
+    """The file of one page: what is typed, and what is wrong with it."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.typing = ""
+
+    def build(self) -> None:
+        """Lay the place out."""
+        page = self.page
+        with Tag("div", kind="fw-sheetwork"):
+            Tag("h1", page.name)
+            Tag("p", "The whole design is this text; the drawing and the command line read the "
+                "same file. What can be read is taken over as you type.")  # fmt: skip
+            self.faults = Tag("ul", kind="fw-faults", aria_live="polite")
+            self.editor = Editor(page.desk.text)
+            self.editor.on("typed", self._typed)
+            with Tag("div", kind="fw-row"):
+                button("Save", page.save, "strong")
+                button("Download", self._export)
+                self.copy = Tag("input", value=f"{page.desk.file.stem}-2.toml",
+                                aria_label="Name of the copy")  # fmt: skip
+                button("Save a copy", self._copy)
+            with Tag("div", kind="fw-row"):
+                Tag("span", "Bring in a design file:")
+                upload = ui.upload(
+                    on_upload=self._import,
+                    auto_upload=True,
+                    max_file_size=LARGEST_TEXT,
+                    max_files=1,
+                )
+                upload.props("accept=.toml flat dense label='a .toml file'")
+            self.versions = Tag("section")
+        page.refresh_place = self.again
+        self.again()
+        self._show(page.desk.faults)
+
+    def again(self) -> None:
+        """Show the text again when it was changed elsewhere."""
+        desk = self.page.desk
+        if desk.text != self.typing:
+            self.typing = desk.text
+            self.editor.put(desk.text)
+            self._show(desk.faults)
+        self.versions.clear()
+        with self.versions:
+            found = desk.versions()[:VERSIONS_SHOWN]
+            if found:
+                Tag("h2", "Saved before")
+            for path in found:
+                with Tag("div", kind="fw-row"):
+                    Tag("span", path.stem.rpartition("@")[2])
+                    button("Take it back", partial(self._take, path))
+
+    async def _typed(self, event: Any) -> None:  # noqa: ANN401 - of the page library
+        text = str(event.args["text"])
+        self.typing = text
+        try:
+            await _in_thread(lambda: self.page.desk.put(text, "typed in the file"))
+        except FoamwrightError as error:
+            self._show(errors_of(error))
+        else:
+            self._show(())
+
+    def _show(self, faults: tuple[DesignError, ...]) -> None:
+        self.editor.run_method("fault", [fault.line for fault in faults])
+        self.faults.clear()
+        with self.faults:
+            for fault in faults:
+                words = str(fault).replace(f"{fault.file}:{fault.line}: ", "")
+                with Tag("li"):
+                    if fault.line:
+                        button(f"line {fault.line}", partial(self._jump, fault.line))
+                    Tag("span", " " + words.replace(f"{fault.file}: ", ""))
+
+    def _jump(self, line: int) -> None:
+        self.editor.run_method("jump", line)
+
+    def _export(self) -> None:
+        ui.download.content(self.page.desk.text.encode(), self.page.desk.file.name)
+
+    async def _copy(self) -> None:
+        name = await ui.run_javascript(
+            "document.querySelector('input[aria-label=\"Name of the copy\"]').value"
+        )
+        await self._new(str(name), self.page.desk.text)
+
+    async def _import(self, event: Any) -> None:  # noqa: ANN401 - as above
+        try:
+            text = (await event.file.read()).decode("utf-8")
+        except UnicodeDecodeError:
+            self.page.tell("That file is not text.")
+            return
+        await self._new(event.file.name, text)
+
+    async def _new(self, name: str, text: str) -> None:
+        shop = self.page.shop
+        try:
+            file = inside(shop.folder, name)
+            if file.exists():
+                message = f"{file.name} is there already; choose another name."
+                raise OutputError(message)
+            desk = await _in_thread(lambda: shop.add(file, text))
+            if not desk.faults:
+                await _in_thread(desk.save)
+        except FoamwrightError as error:
+            self.page.tell(str(error))
+            return
+        ui.navigate.to(f"/file?file={name_in(shop.folder, file)}")
+
+    async def _take(self, path: Path) -> None:
+        await self.page.do(lambda: self.page.desk.put(read_text(path), "an earlier version"))
+
+
+async def _in_thread(job: Any) -> Any:  # noqa: ANN401 - hands on what the job gives
+    import asyncio
+
+    return await asyncio.to_thread(job)
+
+
+def build_file(page: Page) -> None:
+    """The text of the design, to be edited, saved, brought in and taken away.
+
+    Args:
+        page: The page to build on. [-]
+
+    Source:
+        docs/use/workshop.md.
+
+    Example:
+        >>> build_file(page)  # doctest: +SKIP
+    """
+    FilePlace(page).build()

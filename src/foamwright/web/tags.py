@@ -1,0 +1,175 @@
+"""Plain page elements, and words that explain themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from nicegui import ui
+
+from foamwright.web.words import WORDS
+
+VALUE = "(e) => emit(e.target.value)"
+
+
+class Tag(ui.element):
+    """An HTML element with a text, classes and attributes, and nothing else."""
+
+    def __init__(self, tag: str, text: str = "", kind: str = "", **attributes: Any) -> None:  # noqa: ANN401
+        super().__init__(tag)
+        self._text = text or None
+        if kind:
+            self.classes(kind)
+        for name, value in attributes.items():
+            if value is not None and value is not False:
+                self._props[name.rstrip("_").replace("_", "-")] = value
+
+    def say(self, text: str) -> None:
+        """Change the text, if it differs."""
+        if self._text != text:
+            self._text = text
+            self.update()
+
+    def put(self, name: str, value: Any) -> None:  # noqa: ANN401 - any attribute
+        """Set an attribute, or take it away with None."""
+        now = self._props.get(name)
+        if now == value:
+            return
+        if value is None:
+            self._props.pop(name, None)
+        else:
+            self._props[name] = value
+        self.update()
+
+
+def button(text: str, handler: Callable[..., Any], kind: str = "", **attributes: Any) -> Tag:  # noqa: ANN401
+    """A button.
+
+    Args:
+        text: On it. [-]
+        handler: Called when it is pressed. [-]
+        kind: Classes. [-]
+
+    Returns:
+        The element.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> button("Save", save)  # doctest: +SKIP
+    """
+    made = Tag("button", text, kind, type="button", **attributes)
+    made.on("click", handler)
+    return made
+
+
+def word(text: str, term: str = "", kind: str = "") -> Tag:
+    """A word of the trade with its explanation on hover, focus or tap.
+
+    Args:
+        text: As it stands on the page. [-]
+        term: Key of WORDS; "" takes the text. [-]
+        kind: "low" shows the explanation under it, "right" to its left. [-]
+
+    Returns:
+        The element.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> word("washout")  # doctest: +SKIP
+    """
+    tip = WORDS.get(term or text.lower(), "")
+    if not tip:
+        return Tag("span", text)
+    label = f"{text}: {tip}"
+    return Tag("span", text, f"fw-word {kind}", tabindex=0, data_tip=tip, role="note",
+               aria_label=label)  # fmt: skip
+
+
+def field(label: str, value: str, handler: Callable[..., Any], *, term: str = "") -> Tag:
+    """A labelled input that tells its text when it is left or Enter is pressed.
+
+    Args:
+        label: Beside it. [-]
+        value: In it. [-]
+        handler: Called with the event, whose args is the text. [-]
+        term: Key of WORDS for an explanation; "" for none. [-]
+
+    Returns:
+        The input.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> field("diameter", "9 in", change)  # doctest: +SKIP
+    """
+    with Tag("label"):
+        word(label, term) if term else Tag("span", label)
+        made = Tag("input", value=value, autocomplete="off", spellcheck="false", aria_label=label)
+    made.on("change", handler, js_handler=VALUE)
+    return made
+
+
+def choice(
+    label: str, options: list[str], value: str, handler: Callable[..., Any], *, term: str = ""
+) -> Tag:
+    """A labelled list to pick from.
+
+    Args:
+        label: Beside it. [-]
+        options: To pick from. [-]
+        value: Picked now. [-]
+        handler: Called with the event, whose args is the option. [-]
+        term: Key of WORDS for an explanation; "" for none. [-]
+
+    Returns:
+        The list.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> choice("paper", ["a4", "letter"], "a4", change)  # doctest: +SKIP
+    """
+    with Tag("label"):
+        word(label, term) if term else Tag("span", label)
+        made = Tag("select", aria_label=label)
+        with made:
+            for option in options:
+                Tag("option", option, value=option, selected=option == value or None)
+    made.on("change", handler, js_handler=VALUE)
+    return made
+
+
+def table(rows: list[tuple[str, ...]], *, head: tuple[str, ...] = ()) -> Tag:
+    """A table whose columns after the first hold figures.
+
+    Args:
+        rows: Cells. [-]
+        head: Column titles. [-]
+
+    Returns:
+        The element.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> table([("span", "46 in")])  # doctest: +SKIP
+    """
+    made = Tag("table")
+    with made:
+        if head:
+            with Tag("thead"), Tag("tr"):
+                for index, title in enumerate(head):
+                    Tag("th", title, "n" if index else "", scope="col")
+        with Tag("tbody"):
+            for row in rows:
+                with Tag("tr"):
+                    for index, cell in enumerate(row):
+                        Tag("td", cell, "n" if index else "")
+    return made
