@@ -20,7 +20,7 @@ PLANS = {
 
 
 def both(panels, lift=1.0):
-    frame = airframe_of(design(wing__panel=panels))
+    frame = airframe_of(design(wing__panel=panels, wing__spar__strips=1))
     places, shape = wing_lift_shape(solve_lattice(frame), lift)
     share = np.linspace(0.0, 1.0, 81)
     ends, spans = [panels[0]["chord"]], []
