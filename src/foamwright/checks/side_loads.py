@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from foamwright.checks.judge import Finding, Rule
 from foamwright.checks.levers import Lever
 from foamwright.checks.side_levers import fixing_levers, grip_levers
-from foamwright.checks.strength import weakest
+from foamwright.checks.strength import unsaid, weakest
 from foamwright.checks.strength_levers import (
     attachment_levers,
     joint_levers,
@@ -28,6 +28,9 @@ FLUTTER = 1.3  # over top speed: the rule is good to 30 %, [TN4197]
 def _asked(plane: Plane, family: str, noun: str, *, low: float) -> Finding:
     """A family's weakest failure against what is asked of it, in the failure's own words."""
     failure = weakest(plane, family)
+    missing = unsaid(plane, family, low=low)
+    if missing is not None:
+        return missing
     if failure is None:
         return Finding(None, f"The model names no way in which {noun} would give way.")
     band = failure.load_factor_band

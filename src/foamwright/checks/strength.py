@@ -81,8 +81,36 @@ def family_of(failure_id: str) -> str:
     return {"stab": "tail", "fin": "tail", "fuselage": "tail", "spar": "wing"}.get(named, named)
 
 
+def unsaid(plane: Plane, family: str, *, low: float) -> Finding | None:
+    """A finding that nothing can be said, where a figure is missing and no known failure decides.
+
+    Args:
+        plane: The plane. [-]
+        family: As for weakest. [-]
+        low: What is asked of the family. [-]
+
+    Returns:
+        The finding with the missing figure's name; None when all is known or it fails anyway.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> unsaid(plane, "wing", low=6.0) is None  # doctest: +SKIP
+        True
+    """
+    known = weakest(plane, family)
+    if known is not None and known.load_factor < low:
+        return None
+    words = [text for name, text in plane.strength.unsaid.items() if family_of(name) == family]
+    return Finding(None, words[0], low=low) if words else None
+
+
 def _load(plane: Plane, family: str, noun: str) -> Finding:
     strength, failure = plane.strength, weakest(plane, family)
+    missing = unsaid(plane, family, low=strength.needed_load_factor)
+    if missing is not None:
+        return missing
     if failure is None:
         return Finding(None, f"The model names no way in which {noun} would break.")
     band = failure.load_factor_band
@@ -113,6 +141,9 @@ def _attachment(plane: Plane) -> Finding:
 
 def _firewall(plane: Plane) -> Finding:
     strength, failure = plane.strength, weakest(plane, "firewall")
+    missing = unsaid(plane, "firewall", low=1.0)
+    if missing is not None:
+        return missing
     ratio = 1.0 + strength.firewall_margin
     how = f"; {failure.name}" if failure is not None else ""
     return Finding(
@@ -125,6 +156,9 @@ def _firewall(plane: Plane) -> Finding:
 
 def _ratio(plane: Plane, family: str, noun: str) -> Finding:
     failure = weakest(plane, family)
+    missing = unsaid(plane, family, low=1.0)
+    if missing is not None:
+        return missing
     if failure is None:
         return Finding(None, f"The model names no way in which {noun} would give way.")
     band = failure.load_factor_band

@@ -62,7 +62,9 @@ def analyse(
     manoeuvre = min(manoeuvre_load_factor(loads.top_speed, loads.stall_speed), flown_cap(design))
     gust = _gust(airframe, loads)
     needed = max(manoeuvre, gust)
-    failures = _failures(collected.found, figures, notes)
+    unsaid = _unsaid(collected.found, figures)
+    notes += unsaid.values()
+    failures = _failures(collected.found)
     in_g = [f for f in failures if f.id.startswith(IN_G)]
     if not any(f.id.startswith("wing_top") for f in in_g):
         raise ModelError(_missing_words("The strength of the wing", figures))
@@ -89,6 +91,7 @@ def analyse(
         bending_moment=tuple((needed * wing.load.moment).tolist()),
         bending_strength=tuple((np.minimum(weakest, NEVER) * wing.load.moment).tolist()),
         notes=tuple(notes),
+        unsaid=unsaid,
     )
 
 
@@ -125,16 +128,23 @@ def _gust(airframe: Airframe, loads: LoadCase) -> float:
     )
 
 
-def _failures(found: tuple[Found, ...], figures: Figures, notes: list[str]) -> tuple[Failure, ...]:
+def _unsaid(found: tuple[Found, ...], figures: Figures) -> dict[str, str]:
+    """What cannot be said for want of a figure, in words."""
+    return {
+        each.id: _missing_words(f"At what load the {each.name}", figures)
+        for each in found
+        if not np.all(np.isfinite(each.values))
+    }
+
+
+def _failures(found: tuple[Found, ...]) -> tuple[Failure, ...]:
     failures: list[Failure] = []
     for each in found:
-        if not np.all(np.isfinite(each.values)):
-            notes.append(_missing_words(f"At what load the {each.name}", figures))
-            continue
-        band: Band = band_of(each.values, source=each.source)
-        failures.append(
-            Failure(each.id, each.name, each.place, band.typical, band, each.why, each.source)
-        )
+        if np.all(np.isfinite(each.values)):
+            band: Band = band_of(each.values, source=each.source)
+            failures.append(
+                Failure(each.id, each.name, each.place, band.typical, band, each.why, each.source)
+            )
     return tuple(sorted(failures, key=lambda f: f.load_factor))
 
 

@@ -1,6 +1,7 @@
 """What strength/ is given and answers."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -109,6 +110,7 @@ class StrengthResult:
         bending_moment: At those stations at needed_load_factor. [N m]
         bending_strength: At those stations. [N m]
         notes: What could not be said, in words.
+        unsaid: Failure id -> why it cannot be said: which figure stock lacks.
     """
 
     manoeuvre_load_factor: float
@@ -128,3 +130,4 @@ class StrengthResult:
     bending_moment: tuple[float, ...]
     bending_strength: tuple[float, ...]
     notes: tuple[str, ...]
+    unsaid: Mapping[str, str] = field(default_factory=dict[str, str])
