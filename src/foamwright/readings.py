@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from foamwright.core.errors import DesignError
-from foamwright.core.files import read_text, write_atomically
+from foamwright.core.journal import append_journal, read_journal
 from foamwright.core.units import UnitError, parse
 from foamwright.design.model import Design
 from foamwright.power.reading import Reading
@@ -18,6 +18,7 @@ DIMENSIONS = {"volts": "voltage", "amps": "current", "thrust": "force", "rest": 
 NAMES = {"volts": "voltage", "amps": "current", "thrust": "thrust", "rest": "rest_voltage"}
 INCH = 0.0254
 GRAVITY = 9.80665  # m/s², standard gravity; a kitchen scale shows grams
+WHAT = "file of bench readings"
 KEYS = ("when", "parts", "volts", "amps", "rpm", "thrust", "throttle", "rest", "propeller")
 HEAD = (
     "# Bench readings, added by `foamwright bench`: the plane held still, air not moving.\n"
@@ -168,7 +169,7 @@ def load_readings(
     if not file.exists():
         return ()
     try:
-        data = tomllib.loads(read_text(file, what="file of bench readings"))
+        data = tomllib.loads(read_journal(file, what=WHAT).text)
     except tomllib.TOMLDecodeError as error:
         raise DesignError(
             "", f"it is not TOML ({error})", "mend or remove it", "", str(file)
@@ -184,7 +185,7 @@ def load_readings(
 
 
 def add_reading(design_file: Path, words: dict[str, Any]) -> Path:
-    """Append a reading to those kept beside a design; the file is written whole or not at all.
+    """Append a reading to those kept beside a design; nothing before it is touched.
 
     Args:
         design_file: Its design file. [-]
@@ -205,10 +206,8 @@ def add_reading(design_file: Path, words: dict[str, Any]) -> Path:
     """
     reading_of(words)
     file = bench_file(design_file)
-    before = read_text(file, what="file of bench readings") if file.exists() else HEAD
     lines = [f"{key} = {_toml(words[key])}" for key in KEYS if key in words]
-    text = before.rstrip("\n") + "\n\n[[reading]]\n" + "\n".join(lines) + "\n"
-    write_atomically(file, text, overwrite=True)
+    append_journal(file, "\n".join(["[[reading]]", *lines]), head=HEAD, what=WHAT)
     return file
 
 

@@ -7,6 +7,7 @@ from foamwright.cli.bench import bench
 from foamwright.cli.book import book
 from foamwright.cli.check import check
 from foamwright.cli.listen import listen
+from foamwright.cli.log import log
 from foamwright.cli.new import new
 from foamwright.cli.parts import parts
 from foamwright.cli.prop import prop
@@ -42,5 +43,5 @@ def foamwright(context: click.Context) -> int:
     return 0
 
 
-for _verb in (new, check, prop, bench, listen, sheets, book, parts, show, stock, workshop):
+for _verb in (new, check, prop, bench, listen, sheets, book, log, parts, show, stock, workshop):
     foamwright.add_command(_verb)

@@ -200,3 +200,14 @@ def _offer(file: Path, heard: BenchSound | FlyBySound, keep: bool) -> None:
 
         words = {"when": today, "rpm": round(heard.best.speed * RPM)}
         click.echo(f"kept in {add_reading(file, words)}")
+        return
+    from foamwright.logbook.store import add_entry, log_file
+
+    said = {"spread": f"{heard.speed_spread:.2f} m/s"}
+    if heard.wind is None:
+        said["ground_speed"] = f"{heard.speed:.2f} m/s"
+    else:
+        said["airspeed"] = f"{heard.speed:.2f} m/s"
+        said["wind"] = f"{abs(heard.wind):.1f} m/s"
+    entry = add_entry(file, "heard", said)
+    click.echo(f"kept as entry {entry.number} in {log_file(file)}")

@@ -131,14 +131,30 @@ def write_atomically(path: str | Path, data: str | bytes, *, overwrite: bool = F
             raise OutputError(f"{asked} cannot be written: it is write-protected.")
         _write_beside(file, contents, overwrite=overwrite, asked=asked)
     except (OSError, ValueError) as error:
-        raise OutputError(_reason(asked, error)) from None
+        raise OutputError(reason_words(asked, error)) from None
 
 
 def _taken(file: Path) -> str:
     return f"{file} exists already; allow it to be overwritten, or choose another name."
 
 
-def _reason(file: Path, error: Exception) -> str:
+def reason_words(file: Path, error: Exception) -> str:
+    """Say why a file could not be written, and what to do.
+
+    Args:
+        file: The file. [-]
+        error: What the system said. [-]
+
+    Returns:
+        One sentence. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> reason_words(Path("a.toml"), OSError(errno.ENOSPC, "No space left on device"))
+        'a.toml cannot be written: the disk is full; make room, or choose another disk.'
+    """
     words = _WORDS.get(getattr(error, "errno", None) or 0)
     if words is None:
         reason = getattr(error, "strerror", None) or "its name is not possible"

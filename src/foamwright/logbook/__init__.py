@@ -1,0 +1,1 @@
+"""The logbook beside a design: what was weighed, measured, heard, flown and mended."""
