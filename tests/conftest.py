@@ -91,7 +91,7 @@ def write_validation(rows: list[dict]) -> None:
             lines += ["| quantity | source | theirs | ours | difference | allowed | verdict |"]
             lines += ["|---|---|---|---|---|---|---|"]
         lines.append(
-            f"| {row['quantity']} | {row['source']} | {row['printed']:.5g} | {row['computed']:.5g} "
+            f"| {row['quantity']} | {row['source']} | {row['printed']:.4g} | {row['computed']:.4g} "
             f"| {_difference(row)} | {row['allowed']} | {row['verdict']} |"
         )
     tail = ROOT / "docs" / "validation_tail.md"
