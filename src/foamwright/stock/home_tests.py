@@ -305,7 +305,7 @@ def sag_modulus(
     Example:
         >>> round(sag_modulus(0.1, 2.3e-3, span=0.3, width=0.05, thickness=4.76e-3,
         ...                   paper=0.13e-3) / 1e9, 1)
-        3.3
+        3.4
     """
     force, apart = load * GRAVITY, thickness - paper
     return force * span**3 / (24.0 * sag * paper * apart**2 * width)
