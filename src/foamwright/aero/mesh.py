@@ -262,7 +262,7 @@ def _join(pieces: list[Piece]) -> Mesh:
     surface = whole("surface").astype(int)
     along, width = whole("along"), whole("width")
     place = np.zeros_like(along)
-    for number in np.unique(surface):
+    for number in set(surface.tolist()):
         mine = surface == number
         place[mine] = along[mine] / width[mine].sum()
     rows = whole("rows").astype(int)

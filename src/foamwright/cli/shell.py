@@ -3,7 +3,6 @@
 import contextlib
 import os
 import sys
-import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -50,6 +49,7 @@ def report_errors(error: FoamwrightError) -> None:
 
 def _write_report(error: BaseException) -> str:
     """Write the details of an unexpected error into a file and say where."""
+    import tempfile  # only a fault needs them
     import traceback
 
     text = "".join(traceback.format_exception(error))

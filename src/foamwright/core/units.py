@@ -3,11 +3,11 @@
 The table is in core.unit_table; docs/decisions/0004-units.md says why it is closed.
 """
 
-import difflib
 import math
 import re
 
 from foamwright.core.errors import FoamwrightError
+from foamwright.core.nearest import nearest_names
 from foamwright.core.unit_table import (
     ALIASES,
     CELSIUS_ZERO,
@@ -189,7 +189,7 @@ def _nearest(unit: str, dimension: str) -> str | None:
     names = {name.lower(): name for name in UNITS[dimension] if name}
     names |= {alias.lower(): name for alias, name in ALIASES.get(dimension, {}).items()}
     low = unit.lower()
-    found = difflib.get_close_matches(low, names, n=3, cutoff=0.5)
+    found = nearest_names(low, names, cutoff=0.5)
     found.sort(key=lambda name: name[0] != low[0])  # of the nearest, one that starts alike
     return names[found[0]] if found else None
 

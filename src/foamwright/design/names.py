@@ -1,10 +1,10 @@
 """Stock names in a design: each must be in the stock tables."""
 
-import difflib
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from foamwright.core.errors import DesignError
+from foamwright.core.nearest import nearest_names
 from foamwright.design.model import Design
 
 # Table of the stock -> keys that name an entry of it; * stands for every entry of a list.
@@ -93,7 +93,7 @@ def _field(table: object, name: str) -> Any:  # noqa: ANN401 - whatever stands i
 
 
 def _unknown(key: str, value: str, tables: tuple[str, ...], known: list[str]) -> DesignError:
-    near = difflib.get_close_matches(value, known, n=3, cutoff=0.4) or sorted(known)[:3]
+    near = nearest_names(value, known) or sorted(known)[:3]
     quoted = ", ".join(f'"{name}"' for name in near)
     fix = f"Near it are {quoted}; " if near else ""
     what = " or ".join(tables)

@@ -1,12 +1,12 @@
 """Errors of a design file in plain words: what was found, what is accepted, how to mend it."""
 
-import difflib
 from collections.abc import Callable, Mapping
 from typing import Any
 
 from pydantic import ValidationError
 
 from foamwright.core.errors import DesignError
+from foamwright.core.nearest import nearest_names
 from foamwright.core.units import UnitError, format_value
 from foamwright.design.keys import (
     Path,
@@ -214,7 +214,7 @@ def _table_at(path: Path) -> type[Section]:
 
 
 def _nearest_key(path: Path) -> str | None:
-    near = difflib.get_close_matches(str(path[-1]), _table_at(path[:-1]).model_fields, n=1)
+    near = nearest_names(str(path[-1]), _table_at(path[:-1]).model_fields, most=1, cutoff=0.6)
     return near[0] if near else None
 
 
@@ -232,7 +232,7 @@ def _elsewhere(name: str) -> str:
     """Where a key belongs that stands in the wrong table, perhaps misspelt too."""
     tables = _all_tables()
     every = sorted({key for _, table in tables for key in table.model_fields})
-    near = difflib.get_close_matches(name, every, n=1, cutoff=0.75)
+    near = nearest_names(name, every, most=1, cutoff=0.75)
     if not near:
         return ""
     homes = [head for head, table in tables if near[0] in table.model_fields]
@@ -256,7 +256,7 @@ def _all_tables() -> list[tuple[str, type[Section]]]:
 def _choice(path: Path, fault: dict[str, Any]) -> tuple[str, str, str]:
     found = owner_of(path)
     options = choices(*found) if found else ()
-    near = difflib.get_close_matches(str(fault["input"]), options, n=1, cutoff=0.6)
+    near = nearest_names(str(fault["input"]), options, most=1, cutoff=0.6)
     words = listed([f'"{option}"' for option in options]) if options else "another value"
     return shown(fault["input"]), f"it must be {words}", f'Write "{near[0]}".' if near else ""
 

@@ -1,11 +1,11 @@
 """Propellers, packs and motors to try on a plane: from stock, or from labels typed."""
 
-import difflib
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from foamwright.core.errors import DesignError
+from foamwright.core.nearest import nearest_names
 from foamwright.flight.choice import Option, place_of_pack
 from foamwright.power.model import MotorConstants, PowerTrain
 from foamwright.power.pack import pack_of
@@ -72,7 +72,7 @@ def _named(name: str) -> PropellerStock | tuple[str, str, float, float, int]:
         return stock[plain]
     found = LABEL.fullmatch(name)
     if found is None:
-        near = difflib.get_close_matches(plain, list(stock), n=3, cutoff=0.3)
+        near = nearest_names(plain, stock, cutoff=0.3)
         listed = ", ".join(f'"{entry}"' for entry in near)
         raise DesignError(
             "propeller",

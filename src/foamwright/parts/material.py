@@ -1,12 +1,12 @@
 """What a piece weighs per area, from stock and from what the builder weighed."""
 
-import difflib
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
+from foamwright.core.nearest import nearest_names
 from foamwright.design.model import Board
 from foamwright.shape.paper import paper_radius
 from foamwright.stock.load import board_of
@@ -46,7 +46,7 @@ def entry[T](table: Mapping[str, T], name: str, field: str) -> T:
     found = table.get(name)
     if found is not None:
         return found
-    near = difflib.get_close_matches(name, list(table), n=1, cutoff=0.4)
+    near = nearest_names(name, table, most=1)
     fix = f'Did you mean "{near[0]}"?' if near else "Add it to a stock.toml beside the design."
     raise DesignError(field, f'"{name}"', "no such entry in stock", fix)
 

@@ -1,11 +1,11 @@
 """From the design file and the stock to the constants of one power train."""
 
-import difflib
 from collections.abc import Iterable
 from dataclasses import replace
 
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
+from foamwright.core.nearest import nearest_names
 from foamwright.design.model import Design
 from foamwright.design.model import Motor as MotorDesign
 from foamwright.power.model import MotorConstants, PowerTrain
@@ -183,6 +183,6 @@ def _look_up[T](field: str, name: str, table: dict[str, T]) -> T:
 
 
 def _nearest(name: str, names: Iterable[str]) -> str:
-    close = difflib.get_close_matches(name, list(names), n=3, cutoff=0.4)
+    close = nearest_names(name, names)
     listed = ", ".join(f'"{entry}"' for entry in close)
     return f"Nearest in stock: {listed}." if close else "`foamwright stock` lists what there is."

@@ -1,6 +1,7 @@
 """What each stock table holds: the class of its entries and the dimension of every field."""
 
 from foamwright.core.bands import Band
+from foamwright.core.nearest import nearest_names
 from foamwright.stock.model import (
     BandStock,
     BoardStock,
@@ -254,9 +255,7 @@ def nearest(word: str, names: list[str]) -> str:
         >>> nearest("lenght", ["length", "width"])
         'Did you mean "length"?'
     """
-    import difflib  # only a mistake needs it
-
-    near = difflib.get_close_matches(word, names, n=1, cutoff=0.4)
+    near = nearest_names(word, names, most=1)
     return f'Did you mean "{near[0]}"?' if near else ""
 
 

@@ -1,6 +1,7 @@
 """Look things up in stock by the words a builder uses, and print them."""
 
 from foamwright.core.bands import Band
+from foamwright.core.nearest import nearest_names
 from foamwright.stock.fields import CLASSES, FREEZING, dimension_of, known
 from foamwright.stock.model import Stock
 
@@ -64,10 +65,8 @@ def find(stock: Stock, words: tuple[str, ...] = ()) -> str:
     ]
     if hits:
         return "\n\n".join(_entry(stock, table, name) for table, name in hits)
-    import difflib  # only a miss needs it
-
     names = [name for table in CLASSES for name in getattr(stock, table)]
-    near = difflib.get_close_matches(" ".join(words), names, n=5, cutoff=0.3)
+    near = nearest_names(" ".join(words), names, most=5, cutoff=0.3)
     head = f'Nothing in stock holds "{" ".join(words)}".'
     return "\n".join([head, *(["Nearest:"] if near else []), *(f"  {name}" for name in near)])
 

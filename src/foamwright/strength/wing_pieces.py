@@ -131,7 +131,7 @@ def folded_skin(section: WingSection, design: Design, t: float, faces: int) -> S
     return Skin(
         papers=(piece_sums(paper, at), low, high),
         foam=(piece_sums(foam, foam_at, own), low, high),
-        depth=float(np.percentile(height[top & inside], 80.0)) - low,
+        depth=_share_below(height[top & inside], 0.8) - low,
         cell_area=area,
         cell_length=float(length.sum()),
         paper_heights=(),
@@ -239,3 +239,9 @@ def strip_sums(
     papers = piece_sums(paper, middle, paper * wide**2 / 12.0)
     foam = piece_sums(area, middle, area * wide**2 / 12.0)
     return (papers, bottom, bottom + wide), (foam, bottom, bottom + wide)
+
+
+def _share_below(values: Array, share: float) -> float:
+    """The value below which that share lies; np.percentile would load all of numpy.ma for it."""
+    ranked = np.sort(values)
+    return float(np.interp(share * (len(ranked) - 1), np.arange(len(ranked)), ranked))

@@ -133,7 +133,8 @@ def stations_of(design: Design, airframe: Airframe) -> tuple[Array, Array, NDArr
         ends.append(0.5 * design.wing.joint.brace_length)
     past = [end + JUST_PAST for end in ends if 0.0 < end + JUST_PAST < half]
     spread = np.linspace(0.0, half, STATIONS)
-    places = np.unique(np.concatenate([spread, edges, past]))
+    # sorted(set()), as np.unique loads all of numpy.ma for it
+    places = np.array(sorted({*spread.tolist(), *edges.tolist(), *past}))
     number = np.clip(np.searchsorted(edges, places - 1e-9) - 1, 0, len(panels) - 1)
     share = (places - edges[number]) / np.array(lengths)[number]
     root = np.array([p.root_chord for p in panels])[number]
