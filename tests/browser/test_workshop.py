@@ -9,6 +9,7 @@ import tomllib
 import urllib.error
 import urllib.request
 import zipfile
+from pathlib import Path
 
 import pytest
 
@@ -222,6 +223,25 @@ def test_every_place_has_its_address_and_survives_a_reload(open_page, place):
     page.wait_for_timeout(200)
     narrow = page.evaluate("() => document.documentElement.scrollWidth - innerWidth")
     assert (wide, narrow) == (0, 0)
+
+
+@pytest.mark.parametrize(
+    "place", ["shape", "balance", "power", "strength", "sheets", "beside", "solid", "file", "start"]
+)
+def test_no_grave_accessibility_fault(open_page, place):
+    """No serious or critical finding of axe-core, on the page as it opens and with a line open."""
+    axe = pytest.importorskip("axe_playwright_python", reason="the package that brings axe-core")
+    page = open_page(place)
+    page.wait_for_timeout(800)
+    if place == "shape":
+        page.locator(".f-head").first.click()
+    page.evaluate((Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8"))
+    faults = page.evaluate(
+        """async () => (await axe.run(document, {resultTypes: ['violations']})).violations
+            .filter((v) => ['serious', 'critical'].includes(v.impact))
+            .map((v) => [v.id, v.nodes[0].html.slice(0, 120)])"""
+    )
+    assert faults == []
 
 
 def test_two_tabs_and_another_program_on_one_file(workshop, open_page):

@@ -127,6 +127,7 @@ def make_application(folder: Path, port: int) -> App:
         language="en-US",
         tailwind=False,
         reconnect_timeout=20.0,
+        message_history_length=60,
         show_welcome_message=False,
         binding_refresh_interval=None,
         dark=False,

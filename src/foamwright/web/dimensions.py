@@ -131,7 +131,8 @@ def _wing(plane: Plane) -> list[Dimension]:
 def _tail(plane: Plane) -> list[Dimension]:
     design, stab = plane.design, plane.airframe.stab
     tip, root = stab.panels[-1], stab.panels[0]
-    ends = flat("top", (tip.tip[0], -tip.tip[1], 0.0)), flat("top", tip.tip)
+    behind = tip.tip[0] + tip.tip_chord
+    ends = flat("top", (behind, -tip.tip[1], 0.0)), flat("top", (behind, tip.tip[1], 0.0))
     back = (root.root[0] + root.root_chord, 0.0, 0.0)
     chord_ends = flat("top", root.root), flat("top", back)
     out = _beyond(chord_ends, stab)

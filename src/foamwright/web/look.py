@@ -77,6 +77,7 @@ def look_at(plane: Plane, generation: int) -> Look:
         "anchors": anchors(plane),
         "sections": sections_of(plane),
         "marks": None,
+        "edge": plane.airframe.wing.panels[0].root[0],
     }
     try:
         checks = verdicts(plane)

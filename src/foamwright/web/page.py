@@ -68,7 +68,7 @@ class Page:
             self.notices = Notices(self)
             self._main = Tag("div", kind="fw-main")
             with self._main:
-                self._stage = Tag("main", kind="fw-stage", id="stage", tabindex="-1")
+                self._stage = Tag("section", kind="fw-stage", id="stage", tabindex="-1")
                 self._says = Tag("aside", kind="fw-says", aria_label="What the checks say")
                 with self._says:
                     self.findings = Findings(

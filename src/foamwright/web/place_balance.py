@@ -27,6 +27,7 @@ def build_balance(page: Page) -> None:
     Example:
         >>> build_balance(page)  # doctest: +SKIP
     """
+    Tag("h1", "Balance", "fw-unseen")
     with Tag("div", kind="fw-boardroom fw-half"):
         page.show_board(("side",))
     figures = Tag("div", kind="fw-sheetwork")

@@ -103,7 +103,7 @@ def _compare(held: Step, before: Plane, after: Plane) -> None:
     units = after.design.units
     with Tag("table"):
         with Tag("thead"), Tag("tr"):
-            for title in ("", f"held ({held.words})", "now", "difference"):
+            for title in ("figure", f"held ({held.words})", "now", "difference"):
                 Tag("th", title, scope="col")
         with Tag("tbody"):
             for label, dimension, term, ask in ROWS:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from foamwright.core.errors import DesignError, FoamwrightError, OutputError
-from foamwright.core.files import LARGEST_TEXT, read_text
+from foamwright.core.files import read_text
 from foamwright.web.boards import Editor
 from foamwright.web.desk import errors_of
 from foamwright.web.folder import inside, name_in
@@ -20,6 +20,11 @@ if TYPE_CHECKING:
     from foamwright.web.page import Page
 
 VERSIONS_SHOWN = 12
+LARGEST_IMPORT = 400_000  # characters; the longest design seen in the trade is a few thousand
+READ = (
+    "async (e) => { const f = e.target.files[0]; if (f) "
+    f"emit({{name: f.name, text: f.size > {LARGEST_IMPORT} ? null : await f.text()}}) }}"
+)
 
 
 class FilePlace:
@@ -27,7 +32,7 @@ class FilePlace:
 
     def __init__(self, page: Page) -> None:
         self.page = page
-        self.typing = ""
+        self.typing = page.desk.text
 
     def build(self) -> None:
         """Lay the place out."""
@@ -46,14 +51,10 @@ class FilePlace:
                                 aria_label="Name of the copy")  # fmt: skip
                 button("Save a copy", self._copy)
             with Tag("div", kind="fw-row"):
-                Tag("span", "Bring in a design file:")
-                upload = ui.upload(
-                    on_upload=self._import,
-                    auto_upload=True,
-                    max_file_size=LARGEST_TEXT,
-                    max_files=1,
-                )
-                upload.props("accept=.toml flat dense label='a .toml file'")
+                with Tag("label"):
+                    Tag("span", "Bring in a design file ")
+                    chosen = Tag("input", type="file", accept=".toml")
+                chosen.on("change", self._import, js_handler=READ)
             self.versions = Tag("section")
         page.refresh_place = self.again
         self.again()
@@ -110,12 +111,11 @@ class FilePlace:
         await self._new(str(name), self.page.desk.text)
 
     async def _import(self, event: Any) -> None:  # noqa: ANN401 - as above
-        try:
-            text = (await event.file.read()).decode("utf-8")
-        except UnicodeDecodeError:
-            self.page.tell("That file is not text.")
+        name, text = str(event.args["name"]), event.args["text"]
+        if not isinstance(text, str) or len(text) > LARGEST_IMPORT:
+            self.page.tell(f"{name[:60]} is no design file: those are text of at most 400 kB.")
             return
-        await self._new(event.file.name, text)
+        await self._new(name, text)
 
     async def _new(self, name: str, text: str) -> None:
         shop = self.page.shop

@@ -180,7 +180,7 @@ async def _rank(page: Page, rows: Tag) -> None:
                 "current",
                 "climb",
                 "flies",
-                "",
+                "take it",
                 "why not",
             ):
                 Tag("th", title, scope="col")
@@ -194,7 +194,7 @@ async def _rank(page: Page, rows: Tag) -> None:
                     Tag("td", f"{row.endurance / 60:.0f} min", "n")
                     with Tag("td"):
                         button("Use", partial(_use, page, row.name),
-                               aria_label=f"Use {row.name}")  # fmt: skip
+                               label=f"Use {row.name}")  # fmt: skip
                     Tag("td", "; ".join(row.faults))
 
 

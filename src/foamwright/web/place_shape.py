@@ -13,8 +13,8 @@ if TYPE_CHECKING:
 
 HINTS = (
     "Drag a blue dimension, or click it and type: 300 mm and 11 3/4 in both do.",
-    "What that does to the plane stands on the right, at once. Open a line for its reason and for "
-    "changes that would mend it.",
+    "What that does to the plane stands beside the drawing, at once. Open a line for its reason "
+    "and for changes that would mend it.",
     "Ctrl-Z takes anything back. The tape along the top follows the job, up to the sheets to cut.",
 )
 SEEN = "localStorage.setItem('foamwright-hints', 'seen')"
@@ -36,6 +36,7 @@ def build_shape(page: Page) -> None:
     Example:
         >>> build_shape(page)  # doctest: +SKIP
     """
+    Tag("h1", "Shape", "fw-unseen")
     with Tag("div", kind="fw-boardroom"):
         page.show_board(("top", "side", "front"))
         _hints(page)
@@ -71,6 +72,7 @@ def build_solid(page: Page) -> None:
     plane = page.desk.plane
     if plane is None:
         return
+    Tag("h1", "In the round", "fw-unseen")
     with Tag("div", kind="fw-boardroom"):
         solid = Solid(solid_of(plane))
         with Tag("div", kind="fw-tools"):

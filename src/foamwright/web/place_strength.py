@@ -76,7 +76,7 @@ def _shown(plane: Plane) -> None:
             first = f"{strength.first_failure}, at {strength.limit_load_factor:.1f} g"
             Tag("p", f"The tip rises {rise} there. First to give way: {first}.")
         with Tag("section"):
-            Tag("h2", "What gives way, weakest first")
+            Tag("h2", "Weakest first")
             _failures(strength)
     for note in strength.notes:
         Tag("p", note)
@@ -91,7 +91,7 @@ def _top(load: list[float], hold: list[float]) -> float:
 def _failures(strength: StrengthResult) -> None:
     with Tag("table"):
         with Tag("thead"), Tag("tr"):
-            for title in ("", "holds", "likely between"):
+            for title in ("what gives way", "holds", "likely between"):
                 Tag("th", title, scope="col")
         with Tag("tbody"):
             for failure in strength.failures:

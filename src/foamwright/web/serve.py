@@ -48,6 +48,8 @@ def free_socket(port: int, say: Say) -> socket.socket:
     """
     for number in range(port, port + TRIES):
         taking = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        if os.name == "posix":  # elsewhere it would let two programs share the port
+            taking.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             taking.bind((HOST, number))
             taking.listen(64)

@@ -37,7 +37,7 @@ async def build_start(shop: Shop, name: str, trouble: str = "") -> None:
                 with Tag("a", href=f"/shape?file={quote(name)}"):
                     Tag("b", "shape")
         stage = Tag("div", kind="fw-main alone")
-        with stage, Tag("main", kind="fw-stage", id="stage"), Tag("div", kind="fw-sheetwork"):
+        with stage, Tag("section", kind="fw-stage", id="stage"), Tag("div", kind="fw-sheetwork"):
             if trouble:
                 with Tag("ul", kind="fw-faults"):
                     Tag("li", trouble.replace(f"{shop.folder}/", ""))

@@ -42,13 +42,24 @@ class Tag(ui.element):
         self.update()
 
 
-def button(text: str, handler: Callable[..., Any], kind: str = "", **attributes: Any) -> Tag:  # noqa: ANN401
+def button(
+    text: str,
+    handler: Callable[..., Any],
+    kind: str = "",
+    *,
+    title: str | None = None,
+    label: str | None = None,
+    hidden: str | None = None,
+) -> Tag:
     """A button.
 
     Args:
         text: On it. [-]
         handler: Called when it is pressed. [-]
         kind: Classes. [-]
+        title: Shown when the pointer rests on it. [-]
+        label: Read out in place of the text. [-]
+        hidden: "hidden" leaves it unseen at first. [-]
 
     Returns:
         The element.
@@ -59,7 +70,7 @@ def button(text: str, handler: Callable[..., Any], kind: str = "", **attributes:
     Example:
         >>> button("Save", save)  # doctest: +SKIP
     """
-    made = Tag("button", text, kind, type="button", **attributes)
+    made = Tag("button", text, kind, type="button", title=title, aria_label=label, hidden=hidden)
     made.on("click", handler)
     return made
 

@@ -151,7 +151,9 @@ class Board {
         this.draw();
       }
     }
-    (window.foamwrightLatency ||= []).push(performance.now() - reply.sent);
+    const times = (window.foamwrightLatency ||= []);
+    times.push(performance.now() - reply.sent);
+    if (times.length > 500) times.shift();
     if (this.pending && this.waiting === null) {
       const next = this.pending;
       this.pending = null;
@@ -206,7 +208,8 @@ class Board {
   arrange() {
     const box = this.root.getBoundingClientRect();
     const width = Math.max(box.width, 200);
-    const height = Math.max(box.height, 200);
+    const beam = this.views.length === 1 ? 140 : 0; // kept free for the balance scale
+    const height = Math.max(box.height - beam, 200);
     const size = {};
     for (const view of this.views) {
       let [l, b, r, t] = [Infinity, Infinity, -Infinity, -Infinity];
@@ -255,7 +258,7 @@ class Board {
     if (this.views.length === 1) {
       const s = size[this.views[0]];
       at[this.views[0]] = [room - s.l, 0.6 * room + s.t];
-      return { w: s.w + 2 * room, h: s.h + 4.4 * room, at };
+      return { w: s.w + 2.6 * room, h: s.h + 1.9 * room, at };
     }
     const [top, side, front] = [size.top, size.side, size.front];
     const left = Math.max(top.w, front.w);
@@ -311,12 +314,14 @@ class Board {
     this.layers.views.innerHTML = this.views
       .map((view) => {
         const shapes = this.data.figure[view].flatMap((s) => s.points || []);
-        const low = Math.min(...shapes.map((p) => p[1]));
+        const disc = this.data.figure[view].find((s) => s.disc);
+        const low = Math.min(...shapes.map((p) => p[1]), disc ? disc.disc[1] - disc.radius : Infinity);
         const mid = (Math.min(...shapes.map((p) => p[0])) + Math.max(...shapes.map((p) => p[0]))) / 2;
         const [x, y] = this.px(view, [mid, low]);
-        const drop = view === "front" ? 24 : view === "side" ? 3.3 * ROW : 1.9 * ROW;
+        const drop = view === "front" ? 24 : view === "side" ? 3.2 * ROW : 1.9 * ROW;
         const line =
           view === "side" ? "" : this.centreLine(view, shapes);
+        if (this.views.length === 1) return line;
         return `${line}<text class="v-name" x="${x}" y="${y + drop}">${names[view]}</text>`;
       })
       .join("");
@@ -374,24 +379,31 @@ class Board {
   }
 
   beam(marks, out) {
-    // A scale under the plane: where the balance point is, where it may be, where the pack can bring it.
-    const low = Math.min(...this.data.figure.side.flatMap((s) => (s.points || []).map((p) => p[1])));
-    const y = this.px("side", [0, low])[1] + 6.4 * ROW;
-    const x = (at) => this.px("side", [at, 0])[0];
+    // A scale of its own under the plane: where the balance point is, where it may be, and where the
+    // pack can bring it. It is drawn larger than the plane, or the band would be a few pixels wide.
+    const { width, height } = this.root.getBoundingClientRect();
+    const ends = [marks.forward, marks.aft, marks.neutral, marks.cg, marks.cg_front, marks.cg_back];
+    const low = Math.min(...ends);
+    const room = Math.max(...ends) - low;
+    const x = (at) => 0.16 * width + (0.68 * width * (at - low)) / room;
+    const y = height - 96;
     const word = (at, dy, text, anchor) =>
-      `<line class="m-lead" x1="${x(at)}" x2="${x(at)}" y1="${y}" y2="${y + (dy > 0 ? dy - 13 : dy + 4)}"/>` +
+      `<line class="m-lead" x1="${x(at)}" x2="${x(at)}" y1="${y}" y2="${y + dy - 12}"/>` +
       `<text class="m-word" x="${x(at)}" y="${y + dy}" text-anchor="${anchor}">${text}</text>`;
-    const inner = marks.aft - marks.forward;
+    const units = this.data.units;
+    const edge = this.data.edge;
+    const far = (at) => spoken(at - edge, "length", units);
     return (
-      `<line class="m-beam" x1="${x(marks.forward - inner)}" x2="${x(marks.aft + inner)}" y1="${y}" y2="${y}"/>` +
-      `<rect class="cg-band" x="${x(marks.forward)}" y="${y - 7}" width="${Math.max(x(marks.aft) - x(marks.forward), 1)}" height="14"/>` +
-      `<line class="m-reach" x1="${x(marks.cg_front)}" x2="${x(marks.cg_back)}" y1="${y + 11}" y2="${y + 11}"/>` +
-      word(marks.forward, 36, "front limit", "end") +
-      word(marks.aft, 36, "rear limit", "start") +
-      word(marks.neutral, 54, "neutral point", "start") +
-      word((marks.cg_front + marks.cg_back) / 2, 54, "what the pack can reach in its tray", "end") +
+      `<line class="m-beam" x1="${0.1 * width}" x2="${0.9 * width}" y1="${y}" y2="${y}"/>` +
+      `<rect class="cg-band" x="${x(marks.forward)}" y="${y - 8}" width="${Math.max(x(marks.aft) - x(marks.forward), 1)}" height="16"/>` +
+      `<line class="m-reach" x1="${x(marks.cg_front)}" x2="${x(marks.cg_back)}" y1="${y + 14}" y2="${y + 14}"/>` +
+      `<line class="m-spread" x1="${x(marks.low)}" x2="${x(marks.high)}" y1="${y - 13}" y2="${y - 13}"/>` +
+      word(marks.forward, 36, `front limit ${far(marks.forward)}`, "end") +
+      word(marks.aft, 36, `rear limit ${far(marks.aft)}`, "start") +
+      word(marks.neutral, 56, "neutral point", "start") +
+      `<text class="m-word reach" x="${(x(marks.cg_front) + x(marks.cg_back)) / 2}" y="${y + 76}" text-anchor="middle">the pack can bring it from ${far(marks.cg_front)} to ${far(marks.cg_back)}</text>` +
       `<g class="cg${out}" transform="translate(${x(marks.cg)} ${y})"><circle r="9"/><path d="M0 0L0 -9A9 9 0 0 1 9 0ZM0 0L0 9A9 9 0 0 1 -9 0Z"/></g>` +
-      `<text class="m-word strong" x="${x(marks.cg)}" y="${y - 16}" text-anchor="middle">balance point</text>`
+      `<text class="m-word strong" x="${x(marks.cg)}" y="${y - 22}" text-anchor="middle">balance point, ${far(marks.cg)} behind the wing's edge</text>`
     );
   }
 
@@ -468,6 +480,9 @@ class Board {
     node.grip.setAttribute("transform", `translate(${q[0]} ${q[1]})`);
     const middle = [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
     const turned = across && Math.abs(p[1] - q[1]) > 7.2 * words.length;
+    const wide = 6.7 * words.length + 10;
+    const short = !across && Math.abs(q[0] - p[0]) < wide + 8;
+    if (short) middle[0] = q[0] + Math.sign(q[0] - p[0]) * (wide / 2 + 10); // beyond the moving end
     if (across && !turned) middle[0] += Math.sign(side[0]) * (3.4 * words.length + 10);
     this.label(node, words, middle, turned);
     return undefined;
@@ -525,7 +540,7 @@ class Board {
         if (!anchor || !this.views.includes(anchor.view)) return "";
         const n = (taken[pin.anchor] = (taken[pin.anchor] || 0) + 1) - 1;
         const [x, y] = this.px(anchor.view, anchor.at);
-        const to = [x + 16 + 24 * n, y - 26];
+        const to = [x + 16 + 24 * n, y - (anchor.view === "side" ? 56 : 26)];
         const kind = pin.verdict.replace(" ", "-");
         const body =
           pin.verdict === "fails"
@@ -700,7 +715,6 @@ class Board {
   pick(shape) {
     this.lit = shape ? shape.item || shape.name : "";
     this.say(shape ? shape.name : "");
-    this.emit("pick", { name: shape ? shape.name : "", item: shape ? shape.item : "" });
     this.draw();
   }
 
