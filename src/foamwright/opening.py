@@ -66,7 +66,7 @@ def load(path: str | Path) -> Plane:
 
     Example:
         >>> import foamwright
-        >>> foamwright.load("examples/brindle-cob.toml").design.name  # doctest: +SKIP
+        >>> foamwright.load("examples/brindle-cob.toml").design.name
         'Brindle Cob'
     """
     file = Path(path)

@@ -41,7 +41,7 @@ def cg_over_pack(balance: Balance) -> PackCurve:
         Definition of the centre of gravity.
 
     Example:
-        >>> cg_over_pack(plane.balance).cg[0] == plane.balance.cg_front  # doctest: +SKIP
+        >>> cg_over_pack(plane.balance).cg[0] == plane.balance.cg_front
         True
     """
     share = np.linspace(0.0, 1.0, POINTS)

@@ -80,7 +80,7 @@ def weighing_of(parts: PartsList) -> Weighing:
         Definition; all pieces of one stock go up and down together.
 
     Example:
-        >>> weighing_of(parts).names[0]  # doctest: +SKIP
+        >>> weighing_of(parts).names[0]
         'light display board'
     """
     lumps = lumps_of(parts.parts, parts.items)

@@ -21,7 +21,7 @@ def results_of(plane: Plane) -> dict[str, Any]:
         docs/use/checks.md.
 
     Example:
-        >>> sorted(results_of(plane))  # doctest: +SKIP
+        >>> sorted(results_of(plane))
         ['aero', 'balance', 'flight', 'power', 'sheets', 'strength']
     """
     return {

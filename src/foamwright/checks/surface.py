@@ -108,7 +108,7 @@ def surface_of(plane: Plane, doubts: Sequence[str]) -> Surface:
         First-order propagation of uncertainty, JCGM 100 (GUM) 5.1.2, by differences.
 
     Example:
-        >>> surface_of(plane, ["lift_max"]).names  # doctest: +SKIP
+        >>> surface_of(plane, ["lift_max"]).names
         ('mass', 'cg_x', 'lift_max')
     """
     balance = plane.balance

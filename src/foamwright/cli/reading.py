@@ -31,7 +31,7 @@ def open_plane(file: Path) -> Plane:
         Definition.
 
     Example:
-        >>> open_plane(Path("examples/brindle-cob.toml")).design.name  # doctest: +SKIP
+        >>> open_plane(Path("examples/brindle-cob.toml")).design.name
         'Brindle Cob'
     """
     from foamwright.opening import load

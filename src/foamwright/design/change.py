@@ -132,7 +132,7 @@ def read_value(design: Design, key: str) -> Value:
         Definition.
 
     Example:
-        >>> read_value(design, "pack.cells")  # doctest: +SKIP
+        >>> read_value(design, "pack.cells")
         3
     """
     value: Any = design

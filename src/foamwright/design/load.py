@@ -63,7 +63,7 @@ def read_design(path: str | Path, names: StockNames | None = None) -> Loaded:
         TOML 1.0.0, toml.io.
 
     Example:
-        >>> read_design("examples/brindle-cob.toml").design.name  # doctest: +SKIP
+        >>> read_design("examples/brindle-cob.toml").design.name
         'Brindle Cob'
     """
     file = Path(path)

@@ -32,7 +32,7 @@ def validate(design: Design) -> list[DesignError]:
         Geometry; limits of the trade as said beside each.
 
     Example:
-        >>> validate(design)  # doctest: +SKIP
+        >>> validate(design)
         []
     """
     return [fault for rule in RULES for fault in rule(design)]

@@ -25,7 +25,7 @@ def half_span(design: Design) -> float:
         Definition.
 
     Example:
-        >>> half_span(design)  # doctest: +SKIP
+        >>> half_span(design)
         0.5842
     """
     return sum(panel.span for panel in design.wing.panel)

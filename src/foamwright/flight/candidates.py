@@ -47,7 +47,7 @@ def propeller_options(
         Stock; common practice.
 
     Example:
-        >>> propeller_options(train, 0.6, names=["electric 9x6"])[0].name  # doctest: +SKIP
+        >>> propeller_options(train, 0.6, names=["electric 9x6"])[0].name
         'electric 9x6'
     """
     entries = [_named(name) for name in names] if names else propellers_in_stock()

@@ -47,7 +47,7 @@ def build_parts(design: Design, airframe: Airframe, stock: Stock) -> PartsList:
         Definition of the design file and of the builds; see docs/use/parts.md.
 
     Example:
-        >>> build_parts(design, airframe, stock).parts[0].id  # doctest: +SKIP
+        >>> build_parts(design, airframe, stock).parts[0].id
         'wing-skin-1-right'
     """
     board = board_work(design.board, stock, airframe.board_thickness)

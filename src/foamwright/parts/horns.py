@@ -42,7 +42,7 @@ def thin_ply(stock: Stock) -> PlyStock | None:
         Common practice.
 
     Example:
-        >>> thin_ply(stock).name  # doctest: +SKIP
+        >>> thin_ply(stock).name
         'birch ply 1/16 in'
     """
     thin = [ply for ply in stock.plies.values() if ply.thickness.typical <= THICKEST]
@@ -157,7 +157,7 @@ def horn_plates(
         Common practice.
 
     Example:
-        >>> horn_plates(design, airframe, stock, thickness=0.005)[0].id  # doctest: +SKIP
+        >>> horn_plates(design, airframe, stock, thickness=0.005)[0].id
         'horn-1'
     """
     ply = thin_ply(stock)

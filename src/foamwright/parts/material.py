@@ -112,7 +112,7 @@ def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
         Definition; reproduced in tests/validation/test_board_mass.py.
 
     Example:
-        >>> board_work(design.board, stock, 0.005).papers  # doctest: +SKIP
+        >>> board_work(design.board, stock, 0.005).papers
         2
     """
     used = board_of(board, stock)
@@ -200,7 +200,7 @@ def rod_of_kind(stock: Stock, kind: str, field: str) -> RodStock:
         Common practice.
 
     Example:
-        >>> rod_of_kind(stock, "bamboo", "wing.reinforcement.0").kind  # doctest: +SKIP
+        >>> rod_of_kind(stock, "bamboo", "wing.reinforcement.0").kind
         'bamboo'
     """
     usual = stock.rods.get(USUAL_ROD.get(kind, ""))
@@ -230,7 +230,7 @@ def tape_of_kind(stock: Stock, kind: str, field: str) -> TapeStock:
         Common practice.
 
     Example:
-        >>> tape_of_kind(stock, "mesh tape", "wing.reinforcement.0").name  # doctest: +SKIP
+        >>> tape_of_kind(stock, "mesh tape", "wing.reinforcement.0").name
         'fibre mesh tape'
     """
     usual = stock.tapes.get(USUAL_TAPE.get(kind, ""))

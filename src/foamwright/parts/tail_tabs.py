@@ -115,7 +115,7 @@ def top_tab(design: Design, airframe: Airframe) -> Tab | None:
         Common practice.
 
     Example:
-        >>> top_tab(design, airframe) is None  # doctest: +SKIP
+        >>> top_tab(design, airframe) is None
         True
     """
     if design.tail.kind != "T" or airframe.fin is None or design.fin is None:
@@ -193,7 +193,7 @@ def fin_pins(design: Design, airframe: Airframe, stock: Stock) -> list[Piece]:
         Common practice.
 
     Example:
-        >>> fin_pins(design, airframe, stock)  # doctest: +SKIP
+        >>> fin_pins(design, airframe, stock)
         []
     """
     rod = stock.rods.get(PIN_ROD)

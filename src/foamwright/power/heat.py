@@ -67,7 +67,7 @@ def heat_at(
         One lump and Newton's law of cooling; capacities handbook, limits common practice.
 
     Example:
-        >>> heat_at(train, 12.0)[0].part  # doctest: +SKIP
+        >>> heat_at(train, 12.0)[0].part
         'motor'
     """
     if not (math.isfinite(current) and current >= 0.0):

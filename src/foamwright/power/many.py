@@ -29,7 +29,7 @@ def circuits_of(
         Definition.
 
     Example:
-        >>> circuits_of([train], 1.2, depth_of_discharge=0.0).kv.shape  # doctest: +SKIP
+        >>> circuits_of([train], 1.2, depth_of_discharge=0.0).kv.shape
         (1, 1)
     """
     rows = [circuit_of(train, density, depth_of_discharge=depth_of_discharge) for train in trains]
@@ -68,7 +68,7 @@ def static_of_many(trains: Sequence[PowerTrain], density: float) -> PowerMap:
         [DRELA-MOTOR], [UIUC-PROP].
 
     Example:
-        >>> static_of_many([train], 1.2).thrust.shape  # doctest: +SKIP
+        >>> static_of_many([train], 1.2).thrust.shape
         (1, 13)
     """
     circuit = circuits_of(trains, density, depth_of_discharge=0.0, varied=True)
@@ -95,7 +95,7 @@ def full_throttle_of_many(
 
     Example:
         >>> full_throttle_of_many([train], np.linspace(0, 20, 9), density=1.2,
-        ...     depth_of_discharge=0.4).thrust.shape  # doctest: +SKIP
+        ...     depth_of_discharge=0.4).thrust.shape
         (1, 9)
     """
     circuit = circuits_of(trains, density, depth_of_discharge=depth_of_discharge)

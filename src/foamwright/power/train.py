@@ -40,7 +40,7 @@ def build_train(design: Design, stock: Stock) -> PowerTrain:
         Stock tables; see docs/physics/power.md.
 
     Example:
-        >>> build_train(design, stock).pack.cells  # doctest: +SKIP
+        >>> build_train(design, stock).pack.cells
         3
     """
     label, pack = design.propeller, design.pack

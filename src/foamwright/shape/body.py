@@ -165,7 +165,7 @@ def layers_at(design: Design, x: float) -> int:
         Definition.
 
     Example:
-        >>> layers_at(design, 0.02)  # doctest: +SKIP
+        >>> layers_at(design, 0.02)
         7
     """
     body = design.fuselage

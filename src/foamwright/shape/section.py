@@ -56,7 +56,7 @@ def wing_section(
         Definition; see folded_section and layered_section.
 
     Example:
-        >>> wing_section(design.wing, 0.19, 0.005).build  # doctest: +SKIP
+        >>> wing_section(design.wing, 0.19, 0.005).build
         'folded'
     """
     if wing.build == "folded":

@@ -145,7 +145,7 @@ def from_above(airframe: Airframe) -> list[Shape]:
         Definition.
 
     Example:
-        >>> from_above(airframe)[0].name  # doctest: +SKIP
+        >>> from_above(airframe)[0].name
         'body'
     """
 
@@ -176,7 +176,7 @@ def from_side(airframe: Airframe) -> list[Shape]:
         Definition.
 
     Example:
-        >>> from_side(airframe)[-1].name  # doctest: +SKIP
+        >>> from_side(airframe)[-1].name
         'wing'
     """
 
@@ -207,7 +207,7 @@ def from_ahead(airframe: Airframe) -> list[Shape]:
         Definition.
 
     Example:
-        >>> from_ahead(airframe)[-1].name  # doctest: +SKIP
+        >>> from_ahead(airframe)[-1].name
         'body'
     """
     thick = airframe.board_thickness

@@ -72,7 +72,7 @@ def part_solids(plane: Plane) -> dict[str, Mesh]:
         Geometry.
 
     Example:
-        >>> part_solids(plane)["fin"].is_watertight  # doctest: +SKIP
+        >>> part_solids(plane)["fin"].is_watertight
         True
     """
     skins = _skins(plane)
@@ -127,7 +127,7 @@ def solid_masses(plane: Plane, solids: Mapping[str, Mesh]) -> tuple[SolidMass, .
         Density is the stock's mass per area over its thickness.
 
     Example:
-        >>> rows = solid_masses(plane, part_solids(plane))  # doctest: +SKIP
+        >>> rows = solid_masses(plane, part_solids(plane))
         >>> sum(row.solid for row in rows)  # doctest: +SKIP
         0.21
     """
@@ -162,7 +162,7 @@ def write_solid(
         Definition.
 
     Example:
-        >>> write_solid(plane, Path("cob.glb"))  # doctest: +SKIP
+        >>> write_solid(plane, Path("cob.glb"))
         PosixPath('cob.glb')
     """
     suffix = path.suffix.lower()

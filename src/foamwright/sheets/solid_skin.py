@@ -36,7 +36,7 @@ def solid_library(part: str = "") -> Any:  # noqa: ANN401 - a module imported la
         Definition.
 
     Example:
-        >>> solid_library("creation").__name__  # doctest: +SKIP
+        >>> solid_library("creation").__name__
         'trimesh.creation'
     """
     try:

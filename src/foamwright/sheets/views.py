@@ -54,7 +54,7 @@ def draw_three_view(plane: Plane, path: Path | None = None) -> Any:  # noqa: ANN
         Definition; line work after ISO 128 and ISO 129-1.
 
     Example:
-        >>> draw_three_view(plane, Path("cob.svg"))  # doctest: +SKIP
+        >>> draw_three_view(plane, Path("cob.svg"))
         PosixPath('cob.svg')
     """
     if path is not None and path.suffix.lower() not in SUFFIXES:

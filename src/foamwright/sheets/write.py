@@ -144,7 +144,7 @@ def heading_of(plane: Plane) -> Heading:
         Definition.
 
     Example:
-        >>> heading_of(plane).plane  # doctest: +SKIP
+        >>> heading_of(plane).plane
         'Brindle Cob'
     """
     design = plane.design

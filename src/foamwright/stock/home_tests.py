@@ -127,7 +127,7 @@ def tested_stock(board: BoardTested, glue: GlueTested, stock: Stock) -> Stock:
         docs/use/stock.md, home tests.
 
     Example:
-        >>> tested_stock(design.board, design.glue, stock) is stock  # doctest: +SKIP
+        >>> tested_stock(design.board, design.glue, stock) is stock
         True
     """
     faults: list[DesignError] = []

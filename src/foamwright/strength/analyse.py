@@ -53,7 +53,7 @@ def analyse(
         docs/physics/strength.md.
 
     Example:
-        >>> analyse(design, airframe, stock, parts, loads=loads).first_failure  # doctest: +SKIP
+        >>> analyse(design, airframe, stock, parts, loads=loads).first_failure
         'top paper creases'
     """
     figures = one_at_a_time(figures_of(design, stock))
@@ -108,7 +108,7 @@ def flown_cap(design: Design) -> float:
         Common practice, no source.
 
     Example:
-        >>> flown_cap(design)  # doctest: +SKIP
+        >>> flown_cap(design)
         6.0
     """
     sport = design.pilot.level == "experienced" and design.wing.aileron is not None

@@ -259,7 +259,7 @@ def strap_hold(loads: LoadCase, *, needed: float, builds: int) -> Fixing | None:
         Statics; strap figures from memory.
 
     Example:
-        >>> strap_hold(loads, needed=6.0, builds=1).name  # doctest: +SKIP
+        >>> strap_hold(loads, needed=6.0, builds=1).name
         'pack strap opens'
     """
     if loads.pack_mass <= 0.0:

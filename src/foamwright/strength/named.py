@@ -28,7 +28,7 @@ def figures_of(design: Design, stock: Stock) -> dict[str, Band]:
         Definition.
 
     Example:
-        >>> sorted(figures_of(design, stock))[0]  # doctest: +SKIP
+        >>> sorted(figures_of(design, stock))[0]
         'band.rubber band 64.modulus'
     """
     bands: dict[str, Band] = {}

@@ -159,7 +159,7 @@ def wing_sections(design: Design, airframe: Airframe, stock: Stock) -> WingSecti
         Definition of the builds.
 
     Example:
-        >>> wing_sections(design, airframe, stock).faces  # doctest: +SKIP
+        >>> wing_sections(design, airframe, stock).faces
         2
     """
     places, chords, number = stations_of(design, airframe)
