@@ -62,6 +62,7 @@ def fly_by_tone(  # every figure of a pass
     c=340.3,
     wind=0.0,
     offset=0.0,
+    strengths=(1.0, 0.6, 0.35, 0.2),
 ):
     """Sound of a pass, tail wind positive; in the frame of the air the listener moves backwards.
 
@@ -75,4 +76,4 @@ def fly_by_tone(  # every figure of a pass
         left = heard - np.hypot(source - listener, distance) / c
     source = airspeed * (left - nearest) - offset
     away = np.hypot(source + wind * (heard - nearest), distance)
-    return comb(frequency * left) * distance / away
+    return comb(frequency * left, strengths) * distance / away

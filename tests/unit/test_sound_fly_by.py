@@ -49,6 +49,23 @@ def test_airspeed_both_ways_within_five_per_cent(speed, wind, tone, distance):
     assert abs(heard.speed - speed) < 3 * heard.speed_spread
 
 
+@pytest.mark.parametrize(("speed", "tone", "distance"), [(9, 210, 21), (12, 295, 7), (21, 427, 15)])
+def test_a_bare_tone_without_harmonics_in_white_noise(speed, tone, distance):
+    """Four seconds are all there is, ten decibels above hiss."""
+    heard = fly_by_tone(
+        speed, frequency=tone, distance=distance, nearest=2.0, seconds=4.0, strengths=(1.0,)
+    )
+    noise = generator(speed).standard_normal(len(heard))
+    result = fly_by_speed([recording(with_noise(heard, noise, 10))])
+    assert result.speed == pytest.approx(speed, rel=0.05)
+
+
+def test_an_echo_as_loud_as_the_plane_does_no_harm_out_of_the_wind():
+    straight = fly_by_tone(11.9, frequency=360, distance=4.0)
+    echo = fly_by_tone(11.9, frequency=360, distance=10.0, offset=12.0)
+    assert fly_by_speed([recording(straight + echo)]).speed == pytest.approx(11.9, rel=0.05)
+
+
 def test_both_ways_in_one_recording():
     both = np.concatenate([fly_by_tone(14.0, wind=2.0), fly_by_tone(14.0, wind=-2.0)])
     heard = fly_by_speed([spoilt(both, 2)])

@@ -19,6 +19,8 @@ SLOWEST = 3.0  # m/s over the ground, below which nothing is told; assumed
 LEAST_FALL = 0.006  # relative fall of the tone that may be a pass; assumed
 NEAR, FAR = 0.25, 1.6  # s before and after which the tones are compared when passes are sought
 SURE = 6.0  # standard deviations of the comb along the fit over that beside it; assumed
+ASTRAY = 0.006  # relative distance of a frame's tone from the fit
+MOST_ASTRAY = 0.25  # of the frames that may lie so far off; assumed
 NEAREST = 0.5  # m, a pass that is nearer is a throttle pulled back
 WORST = 0.15  # relative spread of a speed beyond which it is not told
 MARGIN = 3.0  # s to each side of a pass that are fitted
@@ -171,6 +173,13 @@ def _one_pass(
         return (
             f"at {place:.1f} s a tone seems to fall, but it does not stand clear of the noise. "
             "Stand nearer, out of the wind."
+        )
+    clear = rough.height >= CLEAR
+    astray = np.abs(rough.frequency / fit.curve(few.times) - 1.0) > ASTRAY
+    if np.count_nonzero(astray & clear) > MOST_ASTRAY * max(np.count_nonzero(clear), 1):
+        return (
+            f"at {place:.1f} s a second tone is as loud as the plane's, an echo or another plane. "
+            "Record away from walls and trees."
         )
     if fit.distance < NEAREST:
         return (

@@ -3,10 +3,11 @@
 import numpy as np
 
 from foamwright.sound.model import Samples, Spectra, Track
-from foamwright.sound.spectrum import HARMONICS, STEP, THRESHOLD, comb_scores, tones
+from foamwright.sound.spectrum import HARMONICS, LINE, STEP, comb_scores, tones
 
 JUMP_COST = 1.5  # dB of score for each step of 0.3 % from one frame to the next; assumed
 RESTART_COST = 40.0  # dB of score for a leap anywhere; assumed
+STRONG = 22.0  # dB above the noise beyond which a line's place is no surer; assumed
 REACH = 6  # steps to each side that are followed from frame to frame
 
 
@@ -66,8 +67,8 @@ def sharpened(spectra: Spectra, frequency: Samples, *, reach: float = 2.5 * STEP
     """Each frame's tone from the tops of its harmonics.
 
     The top of each line is found with a parabola through three points of the logarithm; the tones
-    top_h / h are averaged with weights h² times the height above the threshold, as the error of
-    top_h / h falls with h.
+    top_h / h are averaged with weights h² times the line's power over the noise, as the variance of
+    a tone's frequency goes with noise over power and that of top_h / h with 1 / h².
 
     Args:
         spectra: The spectra. [-]
@@ -93,8 +94,8 @@ def sharpened(spectra: Spectra, frequency: Samples, *, reach: float = 2.5 * STEP
     top_sum, weights, heights = (np.zeros(len(rows)) for _ in range(3))
     for harmonic in range(1, HARMONICS + 1):
         place, height = _tops(spectra, harmonic * frequency, reach)
-        above = np.maximum(height - THRESHOLD, 0.0)
-        weight = above * harmonic**2
+        clear = np.where(height >= LINE, np.minimum(height, STRONG), -np.inf)
+        weight = harmonic**2 * 10.0 ** (clear / 10.0)
         top_sum += weight * place / harmonic
         weights += weight
         heights = np.maximum(heights, height)
