@@ -9,7 +9,7 @@ from foamwright.core.errors import DesignError
 from foamwright.core.units import UnitError, parse
 
 SPLIT = 1200.0  # s, a step may be broken off after so long at it; assumed
-USUAL = "evening 1: 2 h, evening 2: 2 h, evening 3: 2 h"
+USUAL = ", ".join(f"evening {number}: 2 h" for number in range(1, 7))  # common practice
 NIGHT = 10 * 3600.0  # s between two sessions of different names; assumed
 BREAK = 1800.0  # s between two sessions of one name; assumed
 MOST = 60  # sessions added at most
