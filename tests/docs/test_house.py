@@ -139,7 +139,9 @@ HEAVY = [
 ]
 
 
-@pytest.mark.parametrize("start", ["foamwright", "foamwright.opening", "foamwright.cli.command"])
+@pytest.mark.parametrize(
+    "start", ["foamwright", "foamwright.opening", "foamwright.front", "foamwright.cli.command"]
+)
 def test_heavy_libraries_wait_until_they_are_needed(start):
     script = f"import sys, {start}; print(*[n for n in {HEAVY!r} if n in sys.modules])"
     done = subprocess.run(

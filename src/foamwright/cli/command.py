@@ -1,5 +1,7 @@
 """The `foamwright` command and its verbs. Modules of a verb import their rooms when it runs."""
 
+import sys
+
 import click
 
 from foamwright import __version__
@@ -38,9 +40,12 @@ def foamwright(context: click.Context) -> int:
 
     With no words the workshop opens: the plane on a drawing board in the browser.
     """
-    if context.invoked_subcommand is None:
-        return int(context.invoke(workshop))
-    return 0
+    if context.invoked_subcommand is not None:
+        return 0
+    # A script or a pipe that forgot its words would wait for ever for a server to end.
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise click.exceptions.NoArgsIsHelpError(context)
+    return int(context.invoke(workshop))
 
 
 for _verb in (new, check, prop, bench, listen, sheets, book, log, parts, show, stock, workshop):
