@@ -8,7 +8,7 @@ import pytest
 import foamwright
 from foamwright import Plane
 
-EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
+EXAMPLES = Path(__file__).resolve().parent / "examples"
 ROOMS = (
     "design",
     "stock",
