@@ -1,7 +1,7 @@
 """The phugoid from the state matrix against Lanchester's closed form.
 
-A light plane answers slower than Lanchester's, which pitches without delay: the stiffness is that of
-the static margin, the inertia that of the manoeuvre margin, so the period grows with the square
+A light plane answers slower than Lanchester's, which pitches without delay: the stiffness is that
+of the static margin, the inertia that of the manoeuvre margin, so the period grows with the square
 root of their ratio (Zw Mq - V Mw over -V Mw; [ETKIN-REID] sec. 6.3, from memory).
 """
 

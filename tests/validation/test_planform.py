@@ -13,7 +13,9 @@ FORMULA = "Raymer, Aircraft Design: A Conceptual Approach, mean-chord formula (f
 def tapered():
     # Root 250 mm, tip 100 mm, half span 600 mm, leading edge swept 5 deg, no dihedral.
     panel = samples.panel(0.6, 0.25, tip_chord=0.10, sweep=math.radians(5.0))
-    return build_airframe(samples.design(wing=samples.wing((panel,), position=0.15, build="plate")), 0.005).wing
+    return build_airframe(
+        samples.design(wing=samples.wing((panel,), position=0.15, build="plate")), 0.005
+    ).wing
 
 
 def test_area(reproduce):

@@ -81,7 +81,7 @@ def sides_of(loop: Points) -> tuple[tuple[tuple[float, float], ...], ...]:
         loop: From the tail round the nose back to the tail, any scale. [any]
 
     Returns:
-        Upper and lower side, nose to tail, chord fractions.
+        Upper and lower side, nose to tail, chord fractions. [-]
 
     Raises:
         ModelError: Fewer than six finite points.

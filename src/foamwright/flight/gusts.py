@@ -73,10 +73,10 @@ def gust_response(
         chord=aero.mean_chord,
         lift_slope=aero.lift_slope,
     )
-    change = loaded - 1.0
+    change = float(loaded) - 1.0
     peak = GUST_FACTOR * wind
     reserve = (speed / aero.stall_speed) ** 2 - 1.0
-    stalls = change > reserve
+    stalls = bool(change > reserve)
     upset = SLOPE * gust / (0.5 * aero.span)
     held = aero.roll_rate > upset if aero.roll_rate > 0.0 else None
     penetrates = speed > peak
