@@ -28,14 +28,14 @@ COLOURS = {
 SECTIONS = {
     "Clark-Y": ("polars-clark-y.svg", (61, 200, 400)),
     "GM15": ("polars-thin-cambered.svg", (40, 200)),
-    "SD7003": ("polars-left-out.svg", (61, 100, 200, 300)),
+    "SD7003": ("polars-sd7003.svg", (61, 100, 200, 300)),
 }
 
 
 def points_of(name: str) -> tuple[list[tuple[int, float, float]], list[tuple[int, float, float]]]:
     """Measured (thousand Re, angle, Cl) and (thousand Re, Cl, Cd) of a section."""
     if name == "SD7003":
-        lift, drag = measured.UNSEEN_LIFT, measured.UNSEEN_DRAG
+        lift, drag = measured.RECALLED_LIFT, measured.RECALLED_DRAG
         return [(near(r), a, c) for r, a, c in lift], [(near(r), c, d) for r, c, d, _ in drag]
     lift = [(near(r), a, c) for n, r, a, c in measured.LIFT if n == name]
     return lift, [(near(r), c, d) for n, r, c, d, _ in measured.DRAG if n == name]

@@ -18,7 +18,7 @@ from foamwright.aero.closures import (
     shape_of_entrainment,
     turbulent_friction,
 )
-from foamwright.aero.tuning import Tuning
+from foamwright.aero.tuning import MIDDLE_REYNOLDS, Tuning
 from foamwright.aero.vortex_panels import PanelFlow
 
 type Array = NDArray[np.float64]
@@ -177,7 +177,7 @@ def _laminar(surface: Surface, reynolds: Array, tuning: Tuning) -> _Laminar:
 
 
 def _bubble(
-    surface: Surface, laminar: _Laminar, tuning: Tuning
+    surface: Surface, laminar: _Laminar, reynolds: Array, tuning: Tuning
 ) -> tuple[NDArray[np.bool_], NDArray[np.int_], Array]:
     """Whether, where and how thick the separated layer comes back to the surface.
 
@@ -197,7 +197,9 @@ def _bubble(
     ratio = before[..., None] / speed
     mixed = tuning.mixing * np.maximum(length, 0.0) * 0.25 * (1.0 + ratio) * (1.0 + ratio**2)
     after = theta[..., None] * ratio**tuning.bubble_power + mixed
-    closes = (length > 0.0) & (length * tuning.reattachment >= after * (ratio - 1.0))
+    relative = reynolds[:, None, None, None] / MIDDLE_REYNOLDS
+    rate = tuning.reattachment * relative**tuning.reattachment_reynolds
+    closes = (length > 0.0) & (length * rate >= after * (ratio - 1.0))
     closes &= np.arange(STATIONS) >= end[..., None]
     found = closes.any(-1)
     where = np.where(found, closes.argmax(-1), STATIONS - 1)
@@ -226,7 +228,7 @@ def boundary_layer(surface: Surface, reynolds: Array, tuning: Tuning) -> Layer:
         (1, 27, 2)
     """
     laminar = _laminar(surface, reynolds, tuning)
-    found, where, thick = _bubble(surface, laminar, tuning)
+    found, where, thick = _bubble(surface, laminar, reynolds, tuning)
     natural = laminar.natural
     closed = found & ~natural & laminar.separates
     last = np.full_like(where, STATIONS - 1)
@@ -262,6 +264,7 @@ def _turbulent(
     number = reynolds[:, None, None]
     thick, form = theta_start.copy(), shape_start.copy()
     entrain = entrainment_shape(form)
+    limit = tuning.separated_shape * (number / MIDDLE_REYNOLDS) ** tuning.separated_reynolds
     running = np.zeros(start.shape, dtype=bool)
     separated = running.copy()
     ended = np.full(start.shape, STATIONS - 1)
@@ -280,7 +283,7 @@ def _turbulent(
         flux = entrain * thick * speed[..., j] + growth * mean * step
         entrained = np.clip(flux / (new * speed[..., j + 1]), 3.32, 12.0)
         formed = shape_of_entrainment(entrained)
-        gone = free & (formed > tuning.separated_shape) & (j > start + 1)
+        gone = free & (formed > limit) & (j > start + 1)
         ended = np.where(gone, j + 1, ended)
         separated |= gone
         free &= ~gone

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from foamwright.aero.model import SectionPolar
 from foamwright.aero.outline import Points, check_outline, fair_steps, panel_points
-from foamwright.aero.plates import base_drag, plate_curves
+from foamwright.aero.plates import PLATE_LIFT_MAX, PLATE_SLOPE, base_drag, plate_curves
 from foamwright.aero.store import kept
 from foamwright.aero.viscous import on_angles, section_curve
 from foamwright.aero.vortex_panels import panel_flow
@@ -155,7 +155,8 @@ def outline_polar(
     most = whole[:, -1]
     trailing, step, more = extra
     if step > 0.0:
-        lift, most = np.minimum(lift, STEPPED_LIFT_MAX), np.minimum(most, STEPPED_LIFT_MAX)
+        most = np.minimum(most, STEPPED_LIFT_MAX)
+        lift = _stepped_lift(lift, most)
     least = float(drag.min())
     added = more + base_drag(trailing, least) + STEP_DRAG * base_drag(step, least)
     top, bottom = np.array(upper, dtype=float), np.array(lower, dtype=float)
@@ -173,10 +174,24 @@ def outline_polar(
     )
     if step > 0.0:
         note += (
-            "; the flow behind its steps and its largest lift of 1.05 are assumptions, no "
-            "measurement found"
+            "; the flow behind its steps, its lift slope of 5.8 per radian and its largest lift of "
+            "1.05 are assumptions, no measurement found"
         )
     return _table(lift, drag + added, moment, most, note=note, validated=known and step == 0.0)
+
+
+def _stepped_lift(lift: Array, most: Array) -> Array:
+    """Straight line through the layer's zero-lift angle, bent over into the largest lift.
+
+    The layer knows nothing of the flow behind a step and finds kinks that no one measured.
+    """
+    angles = np.array(ANGLES)
+    rows = np.zeros_like(lift)
+    for k, limit in enumerate(most.tolist()):
+        line = PLATE_SLOPE * np.sin(angles - _zero_angle(angles, lift[k]))
+        ends = np.where(line > 0.0, limit, PLATE_LIFT_MAX)
+        rows[k] = line / (1.0 + np.abs(line / ends) ** 6) ** (1.0 / 6.0)
+    return rows
 
 
 def _computed(points: Array) -> Array:

@@ -28,6 +28,9 @@ class Tuning:
         separated_drag: Drag per wake height of a turbulent separation.
         wake_onset: Wake height below which that drag fades. [chord]
         wake_power: Power of the speed at separation in the wake's momentum (Squire & Young: 3.2).
+        separated_reynolds: Power of Re/200 000 by which separated_shape changes.
+        reattachment_reynolds: Same for reattachment.
+        separated_drag_reynolds: Same for separated_drag.
     """
 
     critical_exponent: float
@@ -50,29 +53,38 @@ class Tuning:
     separated_drag: float
     wake_onset: float
     wake_power: float
+    separated_reynolds: float
+    reattachment_reynolds: float
+    separated_drag_reynolds: float
 
 
-# Fitted to Clark-Y at Re 61k, 200k and 400k and to a thin cambered section at Re 31k to 202k
-# [UIUC-1], [UIUC-3]; a third section at Re 61k to 305k was kept out of the fit.
+# Fitted to Clark-Y at Re 61k to 400k, a thin cambered section at Re 31k to 202k and SD7003 at
+# Re 61k to 305k [UIUC-1], [UIUC-3]; with less weight to a few recalled figures of a fourth section
+# and, between the measured Reynolds numbers, to a two-equation layer coupled to the outer flow.
 TUNING = Tuning(
-    critical_exponent=7.8497,
-    shear_growth=0.0461,
-    reattachment=0.0102,
-    mixing=0.0042,
-    bubble_power=3.152,
-    reattached_shape=2.3876,
-    separated_shape=2.0614,
-    attached_camber=1.3444,
-    open_camber=1.3235,
-    separated_camber=0.9944,
-    deep_camber=0.5251,
-    nose_share=0.4874,
-    open_turn=0.1999,
-    separated_turn=0.548,
-    nose_turn=0.4876,
-    open_drag=0.4811,
-    open_friction=1.015,
-    separated_drag=1.0617,
-    wake_onset=0.0185,
-    wake_power=3.2641,
+    critical_exponent=8.9414,
+    shear_growth=0.0511,
+    reattachment=0.0118,
+    mixing=0.0036,
+    bubble_power=3.9357,
+    reattached_shape=3.0056,
+    separated_shape=2.0147,
+    attached_camber=0.7216,
+    open_camber=1.3819,
+    separated_camber=1.1645,
+    deep_camber=0.6736,
+    nose_share=0.4029,
+    open_turn=0.1758,
+    separated_turn=0.4842,
+    nose_turn=0.3288,
+    open_drag=0.4397,
+    open_friction=1.0888,
+    separated_drag=0.505,
+    wake_onset=0.0175,
+    wake_power=1.7186,
+    separated_reynolds=-0.073,
+    reattachment_reynolds=-0.0421,
+    separated_drag_reynolds=-0.9471,
 )
+
+MIDDLE_REYNOLDS = 2e5  # where the powers of the Reynolds number leave a constant as it is

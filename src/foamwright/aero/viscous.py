@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.aero.layer import STATIONS, Layer, Surface, at_station, boundary_layer, surface_of
-from foamwright.aero.tuning import TUNING, Tuning
+from foamwright.aero.tuning import MIDDLE_REYNOLDS, TUNING, Tuning
 from foamwright.aero.vortex_panels import PanelFlow, lift_and_moment
 
 type Array = NDArray[np.float64]
@@ -85,7 +85,13 @@ def _camber_loss(surface: Surface, height: Array) -> tuple[Array, Array]:
     return zero, 0.5 * series
 
 
-def _drag(surface: Surface, layer: Layer, wakes: tuple[Array, Array], tuning: Tuning) -> Array:
+def _drag(
+    surface: Surface,
+    layer: Layer,
+    wakes: tuple[Array, Array],
+    reynolds: Array,
+    tuning: Tuning,
+) -> Array:
     """Squire & Young where the layer stays on; momentum and wake height where not."""
     open_wake, wake = wakes
     tail_speed = 0.5 * (surface.speed[..., -2] + surface.speed[..., -3])
@@ -99,7 +105,9 @@ def _drag(surface: Surface, layer: Layer, wakes: tuple[Array, Array], tuning: Tu
         2.0 * at_station(layer.theta, last) * at_station(surface.speed, last) ** tuning.wake_power
     )
     height = wake[..., -1]
-    left = left + tuning.separated_drag * height**2 / (height + tuning.wake_onset)
+    relative = reynolds[:, None, None] / MIDDLE_REYNOLDS
+    rate = tuning.separated_drag * relative**tuning.separated_drag_reynolds
+    left = left + rate * height**2 / (height + tuning.wake_onset)
     return np.where(layer.open, opened, np.where(layer.separated, left, on)).sum(-1)
 
 
@@ -161,7 +169,7 @@ def section_curve(flow: PanelFlow, reynolds: Array, *, tuning: Tuning = TUNING) 
         nose_open,
         _smooth(ROWS + (1.0 - tuning.nose_share) * loss),
         _smooth(lift),
-        _smooth(_drag(surface, layer, (open_wake, wake), tuning)),
+        _smooth(_drag(surface, layer, (open_wake, wake), reynolds, tuning)),
         _smooth(moment + MOMENT_SHARE * moment_loss),
     )
 
