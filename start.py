@@ -500,6 +500,7 @@ def demonstrate() -> int:
     command = ".venv\\Scripts\\foamwright" if sys.platform == "win32" else ".venv/bin/foamwright"
     say("\nNow open %s." % (", ".join((out / page).as_posix() for page in pages) or out.as_posix()))
     say("Your own plane:  %s new my-plane     then  %s check my-plane.toml" % (command, command))
+    say("In the browser:  %s workshop %s" % (command, design.as_posix()))
     return code
 
 
