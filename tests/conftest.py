@@ -2,10 +2,17 @@
 
 import json
 import math
+import os
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# Where a change is judged the same examples are drawn every time: a red run means the change.
+settings.register_profile("judge", derandomize=True)
+if os.environ.get("CI"):
+    settings.load_profile("judge")
 
 ROOT = Path(__file__).parents[1]
 ROWS = pytest.StashKey[list[dict]]()
