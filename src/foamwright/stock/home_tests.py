@@ -7,6 +7,7 @@ from typing import Protocol
 from foamwright.core.air import GRAVITY
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError, DesignErrors
+from foamwright.stock.bench import BoardChoice
 from foamwright.stock.model import BoardStock, GlueStock, Stock
 
 MEASURED = "measured at home"
@@ -51,33 +52,8 @@ class Strip(Protocol):
         ...
 
 
-class BoardTested(Protocol):
+class BoardTested(BoardChoice, Protocol):
     """The design's [board] table, as far as the tests go."""
-
-    @property
-    def stock(self) -> str:
-        """Name in stock."""
-        ...
-
-    @property
-    def length(self) -> float:
-        """Of a whole sheet [m]."""
-        ...
-
-    @property
-    def width(self) -> float:
-        """Of a whole sheet [m]."""
-        ...
-
-    @property
-    def mass(self) -> float | None:
-        """Weighed mass of one whole sheet [kg]."""
-        ...
-
-    @property
-    def thickness(self) -> float | None:
-        """Measured [m]."""
-        ...
 
     @property
     def test(self) -> Strip:
