@@ -37,11 +37,13 @@ def _missed(computed: float, printed: float, rel: float | None, near: float | No
 def reproduce(request) -> Callable[..., None]:
     """Compare one computed figure with one printed elsewhere and enter it in the validation table.
 
-    Give `rel` (relative) or `near` (absolute). `gap` names a known miss: the row stays in the
-    table, marked; a known miss that has healed fails the test so that the mark is taken away.
+    Give `rel` (relative) or `near` (absolute). `varies` keeps a figure that differs from run to run
+    (a search against the clock) out of the printed table; only its verdict is printed. `gap` names
+    a known miss: the row stays in the table, marked; a known miss that has healed fails the test so
+    that the mark is taken away.
     """
 
-    def compare(quantity, *, computed, printed, source, rel=None, near=None, gap=""):
+    def compare(quantity, *, computed, printed, source, rel=None, near=None, gap="", varies=False):
         computed, printed = float(computed), float(printed)
         missed = _missed(computed, printed, rel, near)
         row = {
@@ -52,6 +54,7 @@ def reproduce(request) -> Callable[..., None]:
             "printed": printed,
             "computed": computed,
             "allowed": f"± {near:.3g}" if near is not None else f"± {100 * rel:.3g} %",
+            "varies": varies,
             "verdict": ("MISSES: " + (gap or "not explained")) if missed else "ok",
         }
         request.config.stash[ROWS].append(row)
@@ -80,6 +83,8 @@ def pytest_testnodedown(node):
 
 
 def _difference(row: dict) -> str:
+    if row["varies"]:
+        return "by run"
     if row["printed"] == 0 or row["allowed"].endswith("%") is False:
         return f"{row['computed'] - row['printed']:+.2g}"
     return f"{100 * (row['computed'] / row['printed'] - 1):+.2f} %"
@@ -97,8 +102,9 @@ def write_validation(rows: list[dict]) -> None:
             lines += ["", f"## {row['title']}", ""]
             lines += ["| quantity | source | theirs | ours | difference | allowed | verdict |"]
             lines += ["|---|---|---|---|---|---|---|"]
+        ours = "varies" if row["varies"] else f"{row['computed']:.4g}"
         lines.append(
-            f"| {row['quantity']} | {row['source']} | {row['printed']:.4g} | {row['computed']:.4g} "
+            f"| {row['quantity']} | {row['source']} | {row['printed']:.4g} | {ours} "
             f"| {_difference(row)} | {row['allowed']} | {row['verdict']} |"
         )
     tail = ROOT / "docs" / "validation_tail.md"

@@ -95,5 +95,6 @@ def test_density(reproduce, name, pieces, fold, height, board, printed, rel):
         computed=100 * area / (height * UNIT * used),
         printed=printed,
         rel=rel,
+        varies=True,
         source="[GARDEYN2025] table of best known densities; pieces from [ORDATA]",
     )

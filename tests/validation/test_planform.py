@@ -1,11 +1,14 @@
 """Area and mean chord of a straight-tapered wing, and sheet mass."""
 
 import math
+from dataclasses import replace
 
 import foam_samples as samples
+from foamwright.core.bands import Band
 from foamwright.design.model import Board
-from foamwright.parts.material import board_work
+from foamwright.parts.material import board_work, ply_areal_mass
 from foamwright.shape.airframe import build_airframe
+from foamwright.stock.load import load_stock
 
 FORMULA = "Raymer, Aircraft Design: A Conceptual Approach, mean-chord formula (from memory)"
 
@@ -53,4 +56,27 @@ def test_sheet_mass(reproduce):
         printed=115.0,
         rel=0.005,
         source="kitchen-scale reading of one sheet, 115 g (hobbyist article, 2013)",
+    )
+
+
+def test_ply_mass(reproduce):
+    ply = load_stock().plies["birch ply 1/8 in"]
+    areal = ply_areal_mass(replace(ply, thickness=Band.exact(3.175e-3), density=Band.exact(680.0)))
+    reproduce(
+        "a square foot of 1/8 in birch ply at 680 kg/m3, g",
+        computed=1000 * areal.typical * 0.3048**2,
+        printed=200.578,
+        rel=0.005,
+        source="thickness times density, worked by hand",
+    )
+
+
+def test_tape_mass(reproduce):
+    tape = load_stock().tapes["packing tape"]
+    reproduce(
+        "a metre of 48 mm packing tape, g",
+        computed=1000 * tape.areal_mass.typical * 0.048,
+        printed=2.232,
+        rel=0.05,
+        source="50 um at 0.93 g/cm3 by hand; the trade weighs 2.4 g (from memory)",
     )
