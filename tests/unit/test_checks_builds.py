@@ -11,6 +11,7 @@ from foamwright.balance.sample import weighing_of
 from foamwright.checks.builds import builds_of
 from foamwright.checks.narrowing import _taken_away
 from foamwright.checks.run import RULES, verdicts
+from foamwright.checks.stiff import stiff_figures, strength_with
 from foamwright.cli.builds import builds_report
 from foamwright.cli.check import answer_of
 from foamwright.core.bands import Band
@@ -78,7 +79,16 @@ def test_every_check_that_can_be_said_has_a_share(plane, builds):
     ):  # fmt: skip
         assert how[name] == "full", name
     assert how["climb"] == "line"
+    for name in ("wing_twist", "stab_stiffness", "fin_stiffness", "divergence"):
+        assert how[name] == "line", name
     assert how["aspect_ratio"] == "fixed"
+
+
+def test_softer_board_bends_more(plane):
+    for name in stiff_figures(plane):
+        soft, hard = (strength_with(plane, name, sign) for sign in (-1, 1))
+        assert soft.stab_deflection >= hard.stab_deflection * (1 - 1e-9), name
+        assert soft.tip_deflection >= hard.tip_deflection * (1 - 1e-9), name
 
 
 def test_the_share_goes_with_the_margin(plane, builds):

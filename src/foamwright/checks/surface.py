@@ -14,6 +14,7 @@ from foamwright.checks.built import Doubts, Flown
 from foamwright.checks.judge import Rule, finding_margin, finding_of
 from foamwright.checks.run import RULES
 from foamwright.checks.side_loads import SIDE_RULES
+from foamwright.checks.stiff import stiff_figures, strength_with
 from foamwright.checks.strength import STRENGTH_RULES
 from foamwright.strength.cases import TENTH
 
@@ -33,7 +34,7 @@ class Surface:
     """Margins of all checks as straight lines in a few doubts.
 
     Attributes:
-        names: Of the doubts: "mass", "cg_x" and those asked for.
+        names: Of the doubts: "mass", "cg_x", those asked for, and the stiffness figures.
         widths: Size of a doubt's step at its ends; of "mass" [kg], "cg_x" [m], else [-].
         checks: Ids of checks that can be said.
         middle: Their margins on the typical plane. [-]
@@ -56,7 +57,7 @@ class Surface:
         typical = doubts.typical[1] / doubts.typical[0]
         rows = [(mass - doubts.typical[0]) / self.widths[0], (cg - typical) / self.widths[1]]
         for name in self.names[2:]:
-            key = name if name.startswith("power.") else f"model.{name}"
+            key = name if name.startswith(("power.", "figure.")) else f"model.{name}"
             rows.append(doubts.draw(key) / TENTH)
         return np.array(rows)
 
@@ -108,7 +109,7 @@ def surface_of(plane: Plane, doubts: Sequence[str]) -> Surface:
         First-order propagation of uncertainty, JCGM 100 (GUM) 5.1.2, by differences.
 
     Example:
-        >>> surface_of(plane, ["lift_max"]).names
+        >>> surface_of(plane, ["lift_max"]).names[:3]
         ('mass', 'cg_x', 'lift_max')
     """
     balance = plane.balance
@@ -123,14 +124,26 @@ def surface_of(plane: Plane, doubts: Sequence[str]) -> Surface:
         names.append(name)
         widths.append(1.0)
         pairs.append([_moved(plane, name, sign) for sign in (-1, 1)])
-    fixed = {rule.id for rule in (*STRENGTH_RULES, *SIDE_RULES, *BUILD_RULES)}
+    stiff = stiff_figures(plane)
+    names += [f"figure.{name}" for name in stiff]
+    widths += [1.0] * len(stiff)
+    strength = {rule.id for rule in (*STRENGTH_RULES, *SIDE_RULES)}
+    fixed = strength | {rule.id for rule in BUILD_RULES}
+    others = {rule.id for rule in RULES} - strength  # a figure of strength moves none of these
     middle = {rule.id: finding_margin(finding_of(rule, plane)) for rule in RULES}
     known = {name: margin for name, margin in middle.items() if margin is not None}
     rules = [rule for rule in RULES if rule.id in known]
     base = np.array(list(known.values()))
-    ends = np.array([[_change(each, rules, fixed, base) for each in pair] for pair in pairs])
+    bent = [[_stiffer(plane, name, sign) for sign in (-1, 1)] for name in stiff]
+    ends = np.array(
+        [[_change(each, rules, fixed, base) for each in pair] for pair in pairs]
+        + [[_change(each, rules, others, base) for each in pair] for pair in bent]
+    )
     flown = _flown(plane)
-    flown_ends = np.array([[_flown(each) - flown for each in pair] for pair in pairs])
+    flown_ends = np.array(
+        [[_flown(each) - flown for each in pair] for pair in pairs]
+        + [[np.zeros_like(flown)] * 2 for _ in bent]
+    )
     return Surface(tuple(names), tuple(widths), tuple(known), base, ends, flown, flown_ends)
 
 
@@ -205,6 +218,12 @@ def _moved(plane: Plane, name: str, sign: int) -> Plane:
     else:
         changed = replace(aero, drag_zero=max(aero.drag_zero + step, 0.2 * aero.drag_zero))
     return _like(plane, balance=plane.balance, aero=changed, power=plane.power)
+
+
+def _stiffer(plane: Plane, figure: str, sign: int) -> Plane:
+    bent = strength_with(plane, figure, sign)
+    kept = {name: getattr(plane, name) for name in ("balance", "aero", "power", "flight")}
+    return _like(plane, strength=bent, **kept)
 
 
 def _train_with(train: PowerTrain, name: str, sign: int) -> PowerTrain:
