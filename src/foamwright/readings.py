@@ -9,6 +9,7 @@ from typing import Any
 
 from foamwright.core.errors import DesignError
 from foamwright.core.journal import append_journal, read_journal
+from foamwright.core.unit_table import GRAVITY, INCH
 from foamwright.core.units import UnitError, parse
 from foamwright.design.model import Design
 from foamwright.power.reading import Reading
@@ -16,8 +17,6 @@ from foamwright.power.reading import Reading
 RPM = 3.141592653589793 / 30.0
 DIMENSIONS = {"volts": "voltage", "amps": "current", "thrust": "force", "rest": "voltage"}
 NAMES = {"volts": "voltage", "amps": "current", "thrust": "thrust", "rest": "rest_voltage"}
-INCH = 0.0254
-GRAVITY = 9.80665  # m/s², standard gravity; a kitchen scale shows grams
 WHAT = "file of bench readings"
 KEYS = ("when", "parts", "volts", "amps", "rpm", "thrust", "throttle", "rest", "propeller")
 HEAD = (

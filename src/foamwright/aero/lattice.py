@@ -13,7 +13,6 @@ from foamwright.shape.model import Airframe, LiftingSurface
 
 type Array = NDArray[np.float64]
 
-SURFACES = ("wing", "stab", "fin")
 STREAMS = ("base", "alpha", "beta", "roll", "pitch", "yaw")
 WING_FINENESS = Fineness(strips=14, rows=4)
 TAIL_FINENESS = Fineness(strips=7, rows=3)

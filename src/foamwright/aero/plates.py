@@ -12,8 +12,6 @@ PLATE_SLOPE = (
 )
 PLATE_LIFT_MAX = 0.75  # -, two-dimensional thin plate, gentle stall; same, +-0.1
 LAMINAR_SHARE = 0.5  # of a hand-cut plate that stays laminar; assumed
-SLAB_RAW = 0.9  # Cd on thickness, square-nosed slab longer than 4 thicknesses [HOERNER] ch. 3
-SLAB_ROUND = 0.25  # same with rounded nose and square tail [HOERNER] ch. 3
 
 
 def laminar_friction(reynolds: float) -> float:

@@ -16,7 +16,7 @@ from foamwright.book.pdf import PAPERS, write_pdf
 from foamwright.book.shopping import SHOP_FILE, read_shop
 from foamwright.book.steps import build_steps
 from foamwright.core.errors import OutputError
-from foamwright.core.files import write_atomically
+from foamwright.core.files import make_folder, write_atomically
 from foamwright.sheets.write import slug
 
 if TYPE_CHECKING:
@@ -80,12 +80,7 @@ def write_book(
         write_pdf([*front, *back], title=f"{plane.design.name}: field card", paper=paper,
                   card=True),
     ]  # fmt: skip
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise OutputError(
-            f"The folder {folder} cannot be made: {error.strerror}. Choose another."
-        ) from error
+    make_folder(folder)
     for path, data in zip(targets, made, strict=True):
         write_atomically(path, data, overwrite=overwrite)
     return targets

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from foamwright.checks.say import degrees, say
+from foamwright.core.unit_table import INCH
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 type Values = dict[str, float | str]
 
-INCH = 0.0254  # m, exact
 QUARTER_INCH = 0.25 * INCH
 FIVE_MILLIMETRES = 0.005
 HALF_DEGREE = math.radians(0.5)

@@ -15,13 +15,13 @@ from foamwright.checks.levers import (
     together,
 )
 from foamwright.checks.say import say
+from foamwright.core.unit_table import OUNCE
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 STANDARD_CAPACITIES = (300, 350, 450, 500, 650, 800, 850, 1000, 1300, 1500, 1800, 2200, 2700, 3300)
 AMPERE_SECONDS = 3.6  # in 1 mAh
-OUNCE = 0.028349523125  # kg, exact
 LIGHTEST_BOARD = 0.297  # kg/m², lightest paper-faced board seen on sale; common practice
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from foamwright.checks.judge import Finding, Rule
 from foamwright.checks.levers import Lever
 from foamwright.checks.side_levers import fixing_levers, grip_levers
-from foamwright.checks.strength import unsaid, weakest
+from foamwright.checks.strength import family_finding, weakest
 from foamwright.checks.strength_levers import (
     attachment_levers,
     joint_levers,
@@ -25,42 +25,25 @@ if TYPE_CHECKING:
 FLUTTER = 1.3  # over top speed: the rule is good to 30 %, [TN4197]
 
 
-def _asked(plane: Plane, family: str, noun: str, *, low: float) -> Finding:
-    """A family's weakest failure against what is asked of it, in the failure's own words."""
-    failure = weakest(plane, family)
-    missing = unsaid(plane, family, low=low)
-    if missing is not None:
-        return missing
-    if failure is None:
-        return Finding(None, f"The model names no way in which {noun} would give way.")
-    band = failure.load_factor_band
-    return Finding(
-        failure.load_factor,
-        f"Weakest: {failure.name} at {failure.load_factor:.1f} ({band.low:.1f} to "
-        f"{band.high:.1f}). {failure.why}",
-        low=low,
-    )
-
-
 def _negative(plane: Plane) -> Finding:
     needed = negative_load_factor(plane.strength.needed_load_factor)
-    return _asked(plane, "negative", "the wing bent down", low=needed)
+    return family_finding(plane, "negative", "the wing bent down", low=needed)
 
 
 def _landing(plane: Plane) -> Finding:
-    return _asked(plane, "landing", "the plane in a firm landing", low=1.0)
+    return family_finding(plane, "landing", "the plane in a firm landing", low=1.0)
 
 
 def _launch_grip(plane: Plane) -> Finding:
-    return _asked(plane, "launch", "the fuselage in the hand", low=1.0)
+    return family_finding(plane, "launch", "the fuselage in the hand", low=1.0)
 
 
 def _fixings(plane: Plane) -> Finding:
-    return _asked(plane, "fixing", "a dowel, horn, hinge or strap", low=1.0)
+    return family_finding(plane, "fixing", "a dowel, horn, hinge or strap", low=1.0)
 
 
 def _flutter(plane: Plane) -> Finding:
-    found = _asked(plane, "flutter", "wing or tail in flutter", low=FLUTTER)
+    found = family_finding(plane, "flutter", "wing or tail in flutter", low=FLUTTER)
     return replace(found, why=f"{found.why} A loose hinge or a heavy trailing edge buzzes earlier.")
 
 

@@ -30,7 +30,6 @@ DIHEDRAL_WITH_AILERONS = math.radians(6.0)  # most; 0 to 3 deg is usual; common 
 SPIRAL_DOUBLE = 4.0  # s, shortest time to double a bank; [MIL-F-8785C] level 3 of large planes
 SPIRAL_NEUTRAL = 5.0  # Drela's parameter where the spiral is neutral
 SHORT_PERIOD = 0.30  # damping ratio; [MIL-F-8785C] level 1
-PHUGOID = 0.0  # damping ratio; [MIL-F-8785C] level 2
 DUTCH_ROLL = 0.08  # damping ratio; [MIL-F-8785C] level 1
 PHUGOID_SLOWEST = 8.0  # s, growing phugoid below which it cannot be flown; assumed
 

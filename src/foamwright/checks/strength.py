@@ -154,9 +154,31 @@ def _firewall(plane: Plane) -> Finding:
     )
 
 
-def _ratio(plane: Plane, family: str, noun: str) -> Finding:
+def family_finding(
+    plane: Plane, family: str, noun: str, *, low: float, opening: str = "Weakest", of: str = ""
+) -> Finding:
+    """A family's weakest failure against what is asked of it, in the failure's own words.
+
+    Args:
+        plane: The plane. [-]
+        family: Such as "tail" or "landing". [-]
+        noun: What would give way, for the case that nothing can. [-]
+        low: Least strength over load, or load factor. [-]
+        opening: First words of the reason. [-]
+        of: What the strength is a multiple of, in words. [-]
+
+    Returns:
+        The finding. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> family_finding(plane, "landing", "the plane", low=1.0).low
+        1.0
+    """
     failure = weakest(plane, family)
-    missing = unsaid(plane, family, low=1.0)
+    missing = unsaid(plane, family, low=low)
     if missing is not None:
         return missing
     if failure is None:
@@ -164,18 +186,23 @@ def _ratio(plane: Plane, family: str, noun: str) -> Finding:
     band = failure.load_factor_band
     return Finding(
         failure.load_factor,
-        f"Full throw at top speed: {failure.name} at {failure.load_factor:.1f} times that load "
-        f"({band.low:.1f} to {band.high:.1f}). {failure.why}",
-        low=1.0,
+        f"{opening}: {failure.name} at {failure.load_factor:.1f}{of} ({band.low:.1f} to "
+        f"{band.high:.1f}). {failure.why}",
+        low=low,
     )
 
 
+def _full_throw(plane: Plane, family: str, noun: str) -> Finding:
+    opening, of = "Full throw at top speed", " times that load"
+    return family_finding(plane, family, noun, low=1.0, opening=opening, of=of)
+
+
 def _tail_strength(plane: Plane) -> Finding:
-    return _ratio(plane, "tail", "the tail or the fuselage behind the wing")
+    return _full_throw(plane, "tail", "the tail or the fuselage behind the wing")
 
 
 def _pushrods(plane: Plane) -> Finding:
-    return _ratio(plane, "pushrod", "a pushrod")
+    return _full_throw(plane, "pushrod", "a pushrod")
 
 
 def _tail_stiffness(plane: Plane, table: str) -> Finding:

@@ -10,6 +10,7 @@ import click
 
 from foamwright.cli.prop import CAUTION
 from foamwright.cli.reading import FILE, open_plane
+from foamwright.core.unit_table import GRAVITY
 
 if TYPE_CHECKING:
     from foamwright.power.model import PowerTrain
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 FAILS = 1
 
 SHOWN = {"voltage": ("V", 1.0), "current": ("A", 1.0), "speed": ("rpm", 9.549296585513721),
-         "thrust": ("g of pull", 1000.0 / 9.80665)}  # fmt: skip
+         "thrust": ("g of pull", 1000.0 / GRAVITY)}  # fmt: skip
 QUESTIONS = {
     "volts": "Volts under load, such as 11.2 V (Enter: not read)",
     "amps": "Amps, such as 14 A (Enter: not read)",

@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 import click
 
 from foamwright.cli.table import paragraph
-from foamwright.core.verdicts import Verdict
+from foamwright.core.verdicts import GRAVEST_FIRST, Verdict
 
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Change, Check
     from foamwright.plane import Plane
 
-GRAVITY = (Verdict.FAILS, Verdict.CLOSE, Verdict.CANNOT_SAY, Verdict.HOLDS)
 COLOURS = {
     Verdict.FAILS: "red",
     Verdict.CLOSE: "yellow",
@@ -48,7 +47,7 @@ def by_gravity(checks: Sequence[Check]) -> list[Check]:
     return sorted(
         checks,
         key=lambda check: (
-            GRAVITY.index(check.verdict),
+            GRAVEST_FIRST.index(check.verdict),
             check.margin if check.margin is not None else 0.0,
         ),
     )
@@ -89,7 +88,9 @@ def tally(checks: Sequence[Check]) -> str:
         >>> tally([])
         'no checks'
     """
-    counts = [(verdict, sum(check.verdict is verdict for check in checks)) for verdict in GRAVITY]
+    counts = [
+        (verdict, sum(check.verdict is verdict for check in checks)) for verdict in GRAVEST_FIRST
+    ]
     words = [f"{n} {COUNTED[verdict][n > 1]}" for verdict, n in counts if n]
     return ", ".join(words) or "no checks"
 

@@ -3,7 +3,8 @@
 import math
 from dataclasses import dataclass
 
-GRAVITY = 9.80665  # m/s², ISO 2533 standard gravity
+from foamwright.core.unit_table import GRAVITY
+
 GAS_CONSTANT = 287.05287  # J/(kg K), ISO 2533
 SEA_LEVEL_PRESSURE = 101325.0  # Pa, ISO 2533
 SEA_LEVEL_TEMPERATURE = 288.15  # K, ISO 2533

@@ -195,3 +195,33 @@ def _claim_and_rename(beside: Path, file: Path, asked: Path) -> None:
     except OSError:
         file.unlink(missing_ok=True)
         raise
+
+
+def make_folder(folder: Path) -> list[Path]:
+    """Make a folder for outputs, with those above it that are missing.
+
+    Args:
+        folder: The folder. [-]
+
+    Returns:
+        Those that were not there, innermost first. [-]
+
+    Raises:
+        OutputError: It cannot be made.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> import tempfile
+        >>> make_folder(Path(tempfile.mkdtemp()))
+        []
+    """
+    missing = [path for path in (folder, *folder.parents) if not path.exists()]
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise OutputError(
+            f"The folder {folder} cannot be made: {error.strerror}. Choose another."
+        ) from error
+    return missing

@@ -13,6 +13,9 @@ class Verdict(StrEnum):
     CANNOT_SAY = "cannot say"
 
 
+GRAVEST_FIRST = (Verdict.FAILS, Verdict.CLOSE, Verdict.CANNOT_SAY, Verdict.HOLDS)
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
     """A solved change of the design that mends a check, re-checked before it is shown.

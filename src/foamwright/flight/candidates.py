@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from foamwright.core.errors import DesignError
 from foamwright.core.nearest import nearest_names
+from foamwright.core.unit_table import INCH
 from foamwright.flight.choice import Option, place_of_pack
 from foamwright.power.model import MotorConstants, PowerTrain
 from foamwright.power.pack import pack_of
@@ -13,7 +14,6 @@ from foamwright.power.propeller import propeller_of
 from foamwright.stock.model import MotorStock
 from foamwright.stock.propellers import PropellerStock, propellers_in_stock
 
-INCH = 0.0254
 CELLS = (2, 3, 4)
 CAPACITIES_MAH = (450, 650, 850, 1000, 1300, 1500, 1800, 2200, 2600)
 # sizes commonly sold for planes of 0.2 to 1.5 kg; common practice, no source

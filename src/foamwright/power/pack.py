@@ -20,7 +20,6 @@ LEAD_RESISTANCE = (0.003, 0.005, 0.008)  # ohm, connector and leads of a pack; f
 LABEL_SHARE = (0.5, 0.65, 0.8)  # of the printed C rating that is real; common practice
 UNRATED = (15.0, 20.0, 25.0)  # 1/h where nothing is printed; common practice
 CEILING = 50.0  # 1/h, real continuous rarely above, whatever the label; common practice
-USABLE_FRACTION = 0.8  # of the printed capacity; common practice
 MOST_CELLS = 6
 ROOM = 293.15  # K
 DOUBLES_OVER = 20.0  # K of cooling that double the resistance; from memory

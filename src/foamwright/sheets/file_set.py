@@ -5,7 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from foamwright.core.errors import OutputError
-from foamwright.core.files import write_atomically
+from foamwright.core.files import make_folder, write_atomically
 
 BESIDE = ".new"  # ending of a file that is written but not yet in its place
 
@@ -34,7 +34,7 @@ def write_set(folder: Path, files: Mapping[str, bytes | str]) -> list[Path]:
         >>> [path.name for path in write_set(folder, {"a.txt": "1", "b.txt": "2"})]
         ['a.txt', 'b.txt']
     """
-    made = _make(folder)
+    made = make_folder(folder)
     beside = {name: folder / f".{name}{BESIDE}" for name in files}
     try:
         for name, data in files.items():
@@ -69,15 +69,3 @@ def _move(beside: Path, place: Path) -> None:
             f"{place} cannot be replaced: {reason}. Close it where it is open, and write again: "
             "some sheets may be new and some old."
         ) from error
-
-
-def _make(folder: Path) -> list[Path]:
-    """Make the folder; hand back those that were not there, innermost first."""
-    missing = [path for path in (folder, *folder.parents) if not path.exists()]
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise OutputError(
-            f"The folder {folder} cannot be made: {error.strerror}. Choose another."
-        ) from error
-    return missing

@@ -11,6 +11,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.prepared import prep
 
+from foamwright.core.unit_table import INCH
 from foamwright.shape.model import Point
 from foamwright.sheets.metrics import CAP_HEIGHT, words_length
 from foamwright.sheets.model import Stroke, Text
@@ -18,7 +19,7 @@ from foamwright.sheets.room import find_spot, free_room, long_direction, text_bo
 from foamwright.sheets.words import FULL, MEDIUM, SHORT, PartWords, block_lines, length_words
 
 LINE_STEP = 1.3  # line spacing over type size
-POINT = 0.0254 / 72  # m
+POINT = INCH / 72  # m
 LEVELS = (
     (FULL, (14, 11, 9)),
     (MEDIUM, (10, 8.5, 7)),

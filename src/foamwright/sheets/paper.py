@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 
 from foamwright.core.errors import OutputError
-
-INCH = 0.0254  # m, exact by definition
+from foamwright.core.unit_table import INCH
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,6 @@ MM = 72 / 25.4  # PDF points in a millimetre
 PER_METRE = 1000.0  # mm
 BAR_METRIC = 100.0  # mm
 BAR_INCH = 101.6  # mm, 4 in
-BAR_ROOM = (104.0, 17.0)  # mm, room that both check scales take
 
 type Canvas = Any
 

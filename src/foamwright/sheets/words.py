@@ -6,14 +6,13 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from foamwright.core.unit_table import INCH, OUNCE
 from foamwright.core.units import format_value
 from foamwright.parts.listing import group_key
 from foamwright.parts.model import Part
 from foamwright.sheets.model import Layout
 
-INCH = 0.0254  # m, exact by definition
 FOOT = 0.3048  # m, exact by definition
-OUNCE = 0.028349523125  # kg, exact by definition
 COUNTED = re.compile(r"\d of \d")
 FULL, MEDIUM, SHORT = "full", "medium", "short"
 

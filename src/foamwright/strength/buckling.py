@@ -9,7 +9,6 @@ type Array = NDArray[np.float64]
 type Number = float | Array
 
 SIMPLY_SUPPORTED = 4.0  # [TIMOSHENKO]: long plate, both edges free to turn
-CLAMPED = 6.97  # [TIMOSHENKO]: long plate, both edges clamped (from memory)
 
 
 def panel_buckling_load(

@@ -11,7 +11,6 @@ from foamwright.strength.model import LoadCase
 from foamwright.strength.named import figures_of
 
 GLUED = ("centre_joint", "panel_joint", "splice_joint", "attachment", "firewall_glue")
-PARKED_CAR = 338.15  # K, 65 °C behind glass in summer; from memory: 60 to 75 °C
 
 
 def over_temperature(

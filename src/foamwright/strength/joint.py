@@ -10,7 +10,6 @@ type Number = float | Array
 
 ROOM = 296.15  # K, at which the strengths in stock hold
 SOFTENING = 5.0  # K over which a glue goes from half to a quarter of its strength; assumed
-FOAM_LIMIT = 343.15  # K, 70 °C: polystyrene foam keeps its strength to here (EN 13164 data sheets)
 
 
 def volkersen_peak(

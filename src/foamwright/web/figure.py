@@ -13,7 +13,6 @@ if TYPE_CHECKING:
     from foamwright.plane import Plane
     from foamwright.shape.model import Airframe
 
-VIEWS = ("top", "side", "front")
 DIGITS = 6  # of a metre: a thousandth of a millimetre is finer than any screen
 HIDDEN_ITEMS = ("glue", "bands", "hook-and-loop")  # spread out: a box would mislead
 SPREAD = ("pushrod", "guides", "motor-screws")

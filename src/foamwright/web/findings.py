@@ -9,14 +9,13 @@ from foamwright.checks.changes import changes_for
 from foamwright.checks.run import RULES, verdicts
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
-from foamwright.core.verdicts import Verdict
+from foamwright.core.verdicts import GRAVEST_FIRST, Verdict
 from foamwright.web.figure import anchor_of
 
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Change, Check
     from foamwright.plane import Plane
 
-GRAVITY = (Verdict.FAILS, Verdict.CLOSE, Verdict.CANNOT_SAY, Verdict.HOLDS)
 DIMENSIONS = {
     "m": "length",
     "kg": "mass",
@@ -77,7 +76,8 @@ def findings_of(checks: Sequence[Check], units: str) -> list[dict[str, Any]]:
         []
     """
     ordered = sorted(
-        checks, key=lambda c: (GRAVITY.index(c.verdict), 0.0 if c.margin is None else c.margin)
+        checks,
+        key=lambda c: (GRAVEST_FIRST.index(c.verdict), 0.0 if c.margin is None else c.margin),
     )
     return [
         {
@@ -158,7 +158,7 @@ def work_out_changes(
         for rule, check in zip(RULES, checks, strict=True)
         if check.verdict in (Verdict.FAILS, Verdict.CLOSE)
     ]
-    pairs.sort(key=lambda pair: GRAVITY.index(pair[1].verdict))
+    pairs.sort(key=lambda pair: GRAVEST_FIRST.index(pair[1].verdict))
     for rule, check in pairs:
         if stale():
             return
