@@ -11,8 +11,10 @@ from foamwright.parts.piece import Flat, Piece, pair, rectangle
 from foamwright.parts.wing_frame import Station, bar, frame_at, unit
 from foamwright.parts.wing_openings import opened_pair
 from foamwright.parts.wing_run import Span, WingRun, edge_depths
+from foamwright.shape.folded import TRAILING_REST
 from foamwright.shape.model import Point
 
+TAIL_BEVEL = 4.0  # board thicknesses over which an aileron's tail is thinned; common practice
 LEAST_GAP = 0.001  # m between the skins; a smaller one is filled with glue; assumed
 
 type Array = NDArray[np.float64]
@@ -78,7 +80,9 @@ def layered_skins(run: WingRun) -> list[Piece]:
             bevel = wing.bevel or 0.0
             if level == 0 and bevel > 0.0:
                 inner, outer = ring[0] + (0.0, bevel), (ring[-3] + (0.0, bevel))
-                lines = (Line(LineKind.BEVEL, (_point(inner), _point(outer)), "bevel"),)
+                depth = -(1.0 - TRAILING_REST) * board.thickness
+                ends = (_point(inner), _point(outer))
+                lines = (Line(LineKind.BEVEL, ends, "bevel", depth=depth),)
             piece = Piece(
                 id=f"wing-layer-{level}-{span.tag}-right",
                 name=f"{name} {span.tag}",
@@ -136,8 +140,7 @@ def ailerons(run: WingRun) -> list[Piece]:
         length = math.sqrt(float((middle[1] - middle[0]) @ (middle[1] - middle[0])))
         ring = rectangle(length, cut.chord)
         flat = bar(middle[0], middle[1], ring, width_to=-inner.aft, thickness=run.board.thickness)
-        edge = cut.chord - run.board.thickness
-        lines = [Line(LineKind.BEVEL, ((0.0, edge), (length, edge)), "hinge bevel 45°")]
+        lines = _aileron_bevels(length, cut.chord, run.board.thickness)
         mark = aileron_horn_mark(run.design, run.airframe, (start, end))
         lines += [mark] if mark is not None else []
         pieces += _closing_strip(run, number, (inner, outer))
@@ -154,11 +157,21 @@ def ailerons(run: WingRun) -> list[Piece]:
                 flats=(flat,),
                 lines=tuple(lines),
                 fold_along=(1.0, 0.0),
-                notes="Upper face flush with the top skin; upper paper or tape is the hinge. Sand "
-                "the tail thin.",
+                notes="Drawn from above, both bevels on the underside. Upper face flush with the "
+                "top skin; upper paper or tape is the hinge.",
             )
         )
     return pieces
+
+
+def _aileron_bevels(length: float, chord: float, thickness: float) -> list[Line]:
+    """The slanted hinge edge, and the tail thinned to the wing's own trailing edge."""
+    edge, tail = chord - thickness, min(TAIL_BEVEL * thickness, 0.5 * (chord - thickness))
+    thin = (1.0 - TRAILING_REST) * thickness
+    return [
+        Line(LineKind.BEVEL, ((0.0, edge), (length, edge)), "hinge bevel 45°", depth=thickness),
+        Line(LineKind.BEVEL, ((0.0, tail), (length, tail)), "tail bevel", depth=thin),
+    ]
 
 
 def _closing_strip(run: WingRun, number: int, ends: tuple[Station, Station]) -> list[Piece]:

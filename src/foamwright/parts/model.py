@@ -28,11 +28,15 @@ class Line:
         kind: What is done along it.
         points: Polyline in the part's flat frame. [m]
         label: Short words beside it.
+        depth: Of a bevel: how much of the thickness is gone at the edge beyond it. Positive: cut
+            from the underside, the face that along x across points away from; negative: from the
+            drawn face; 0 where the bevel's mass and shape are reckoned elsewhere. [m]
     """
 
     kind: LineKind
     points: tuple[Point, ...]
     label: str = ""
+    depth: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,9 @@ from shapely import Polygon
 from shapely.geometry.polygon import orient
 
 from foamwright.core.bands import Band
-from foamwright.parts.model import Facet, Line, Part, Source
+from foamwright.parts.material import scaled
+from foamwright.parts.model import Facet, Line, LineKind, Part, Source
+from foamwright.parts.shaving import share_left
 from foamwright.shape.model import Point, Vector
 
 UNCUT = "Its cut-outs are left off: they would cut it in two."
@@ -197,6 +199,9 @@ def finish(pieces: list[Piece]) -> tuple[Part, ...]:
         if piece.cuts:
             outline, own = _cut_out(piece, whole, own)
             notes = f"{notes} {UNCUT}".strip() if outline is whole else notes
+        areal = piece.areal_mass
+        if any(line.depth or line.kind is LineKind.CUT for line in piece.lines):
+            areal = scaled(areal, share_left(outline, piece.lines, piece.thickness))
         facets = tuple(
             Facet(
                 polygon=face,
@@ -219,7 +224,7 @@ def finish(pieces: list[Piece]) -> tuple[Part, ...]:
                 outline=outline,
                 lines=piece.lines,
                 facets=facets,
-                areal_mass=piece.areal_mass,
+                areal_mass=areal,
                 thickness=piece.thickness,
                 mirrored_of=piece.mirrored_of,
                 fold_along=piece.fold_along,

@@ -92,7 +92,7 @@ def _hinge_lines(hinge: Array, thickness: float, *, moved: bool) -> tuple[Line, 
     if not moved:
         return ()
     low = hinge - np.array([0.0, HINGE_GAP + thickness])
-    return (Line(LineKind.BEVEL, _points(low), "hinge bevel 45°"),)
+    return (Line(LineKind.BEVEL, _points(low), "hinge bevel 45°", depth=thickness),)
 
 
 def _points(array: Array) -> tuple[tuple[float, float], ...]:

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from foamwright.core.errors import OutputError
 from foamwright.core.files import write_atomically
-from foamwright.parts.material import board_work
+from foamwright.parts.material import BoardWork, board_work, ply_areal_mass
 from foamwright.parts.model import Facet, Part, Source
+from foamwright.parts.shaving import Shaving, holes_of, shavings
 from foamwright.parts.wing_run import wing_run
 from foamwright.sheets.solid_skin import skin_solid, solid_library
 
@@ -32,6 +37,7 @@ COLOURS = {  # red, green, blue, cover
 ITEM_COLOUR = (90, 90, 100, 255)
 MIRROR = np.array([1.0, -1.0, 1.0])
 SPREAD = np.array([0.15, 0.6, 1.2])  # how far things move apart along x, y, z in an exploded view
+PAST = 0.001  # m that a bevel's wedge reaches beyond the part
 LAYER_SPREAD = 5.0  # fuselage layers lie so close that they need more along y
 
 type Array = NDArray[np.float64]
@@ -65,7 +71,7 @@ def part_solids(plane: Plane) -> dict[str, Mesh]:
         Part id -> trimesh mesh, in the order of the parts list. [m]
 
     Valid:
-        Screw and pin holes of ply plates and the dents of creases are not modelled; tape is drawn
+        The dents of creases and the bevels of spar strips at breaks are not modelled; tape is drawn
         flat, 0.1 mm thick.
 
     Source:
@@ -99,18 +105,50 @@ def _skins(plane: Plane) -> dict[str, Mesh]:
 
 
 def _flat_solid(part: Part) -> Mesh:
-    prisms = [_prism(facet) for facet in part.facets]
-    return prisms[0] if len(prisms) == 1 else solid_library("util").concatenate(prisms)
+    holes = shapely.union_all(holes_of(part.lines))
+    strips = shavings(part.outline, part.lines)
+    prisms = [_prism(facet, _without(facet.polygon, holes)) for facet in part.facets]
+    whole = prisms[0] if len(prisms) == 1 else solid_library("util").concatenate(prisms)
+    if not strips:
+        return whole
+    wedges = [_wedge(part.facets[0], strip) for strip in strips]
+    return solid_library("boolean").difference([whole, *wedges], engine="manifold")
 
 
-def _prism(facet: Facet) -> Mesh:
+def _without(polygon: Polygon, holes: BaseGeometry) -> Polygon:
+    rest = polygon.difference(holes)
+    return rest if isinstance(rest, Polygon) else polygon
+
+
+def _prism(facet: Facet, polygon: Polygon) -> Mesh:
     along, across = np.array(facet.along), np.array(facet.across)
     normal = np.cross(along, across)
     place = np.eye(4)
     place[:3, :3] = np.column_stack([along, across, normal])
     place[:3, 3] = np.array(facet.origin) - 0.5 * facet.thickness * normal
     extrude = solid_library("creation").extrude_polygon
-    return extrude(facet.polygon, facet.thickness, transform=place)
+    return extrude(polygon, facet.thickness, transform=place)
+
+
+def _wedge(facet: Facet, strip: Shaving) -> Mesh:
+    """What a bevel takes off, a little longer all round so that no faces coincide."""
+    along, across = np.array(facet.along), np.array(facet.across)
+    start, end, far = strip.ring[:3]
+    reach = math.dist(end.tolist(), far.tolist())
+    length = math.dist(start.tolist(), end.tolist())
+    out = ((far - end) / reach) @ np.array([along, across])
+    run = ((end - start) / length) @ np.array([along, across])
+    face = np.cross(along, across) * math.copysign(1.0, strip.depth)
+    slope = abs(strip.depth) / reach
+    near, beyond = -PAST, reach + PAST
+    ring = Polygon([(near, near * slope), (beyond, near * slope), (beyond, beyond * slope)])
+    turn = math.copysign(1.0, float(np.cross(out, face) @ run))
+    first = (start if turn > 0.0 else end) @ np.array([along, across])
+    place = np.eye(4)
+    place[:3, :3] = np.column_stack([out, face, turn * run])
+    place[:3, 3] = np.array(facet.origin) + first - 0.5 * facet.thickness * face - turn * PAST * run
+    extrude = solid_library("creation").extrude_polygon
+    return extrude(ring, length + 2.0 * PAST, transform=place)
 
 
 def solid_masses(plane: Plane, solids: Mapping[str, Mesh]) -> tuple[SolidMass, ...]:
@@ -134,11 +172,19 @@ def solid_masses(plane: Plane, solids: Mapping[str, Mesh]) -> tuple[SolidMass, .
     board = board_work(plane.design.board, plane.stock, plane.airframe.board_thickness)
     rows: list[SolidMass] = []
     for part in plane.parts.parts:
-        skin = part.id.startswith("wing-skin-")
-        areal = board.areal_mass.typical if skin else part.areal_mass.typical
+        areal = _areal_mass(plane, part, board)
         volume = float(solids[part.id].volume)
         rows.append(SolidMass(part.id, volume * areal / part.thickness, part.mass))
     return tuple(rows)
+
+
+def _areal_mass(plane: Plane, part: Part, board: BoardWork) -> float:
+    """Of what a part is cut from, before bevels and holes take their share."""
+    if part.source is Source.BOARD:
+        return board.areal_mass.typical
+    if part.source is Source.PLY:
+        return ply_areal_mass(plane.stock.plies[part.stock]).typical
+    return part.areal_mass.typical
 
 
 def write_solid(
