@@ -7,10 +7,11 @@ from numpy.typing import NDArray
 
 from foamwright.design.model import Design, Firewall
 from foamwright.parts.estimates import pack_size
-from foamwright.parts.material import BoardWork, entry, ply_areal_mass, rod_areal_mass
+from foamwright.parts.material import BoardWork, entry, ply_areal_mass
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.openings import dowel_places
 from foamwright.parts.outside import pack_side
+from foamwright.parts.pegs import PIN_LENGTH, PIN_ROD, peg
 from foamwright.parts.piece import Flat, Piece, rectangle
 from foamwright.parts.rounds import circle
 from foamwright.parts.side_view import SideView
@@ -21,8 +22,6 @@ SCREW_HOLE = 0.003  # m across, for M3 or wood screws; common practice
 PIN_HOLE = 0.0025  # m across, for a toothpick; common practice
 USUAL_CIRCLE = 0.019  # m across the motor's screws where stock does not say; common practice
 DOWEL_OVERHANG = 0.018  # m outside each flank, room for the bands; common practice
-PIN_LENGTH = 0.06  # m of the pins behind the firewall; common practice
-PIN_ROD = "bamboo skewer 3 mm"
 STOP_SIZE = (0.030, 0.025)  # m, block that keeps the pack from sliding back; assumed
 
 X = np.array([1.0, 0.0, 0.0])
@@ -111,18 +110,11 @@ def _pin_spots(plate: Firewall) -> list[tuple[float, float]]:
 def _pin(rod: RodStock, number: int, plate: Flat, spot: tuple[float, float]) -> Piece:
     """A pin through the firewall into the nose, running straight aft."""
     start = plate.origin + spot[0] * plate.along + spot[1] * plate.across
-    ring = rectangle(PIN_LENGTH, rod.width)
-    flat = Flat(ring, start - 0.5 * rod.width * Z, X, Z, rod.height)
-    return Piece(
-        id=f"firewall-pin-{number + 1}",
+    return peg(
+        rod,
+        f"firewall-pin-{number + 1}",
+        (start, start + PIN_LENGTH * X),
         name="firewall pin",
-        kind="firewall pin",
-        stock=rod.name,
-        source=Source.LENGTH,
-        ring=ring,
-        areal_mass=rod_areal_mass(rod),
-        thickness=rod.height,
-        flats=(flat,),
         notes="Pushed through the firewall into the nose with glue.",
     )
 
@@ -156,27 +148,19 @@ def wing_dowels(
     if hold.kind != "bands":
         return []
     rod = entry(stock.rods, hold.dowel, "wing.attachment.dowel")
-    length = width + 2.0 * DOWEL_OVERHANG
-    pieces: list[Piece] = []
+    reach = (0.5 * width + DOWEL_OVERHANG) * Y
     places = dowel_places(design, view, board.thickness)
-    for (x, z), label in zip(places, ("front", "rear"), strict=True):
-        ring = rectangle(length, rod.width)
-        flat = Flat(ring, np.array([x, -0.5 * length, z - 0.5 * rod.width]), Y, Z, rod.height)
-        pieces.append(
-            Piece(
-                id=f"wing-dowel-{label}",
-                name="wing dowel",
-                kind="wing dowel",
-                stock=rod.name,
-                source=Source.LENGTH,
-                ring=ring,
-                areal_mass=rod_areal_mass(rod),
-                thickness=rod.height,
-                flats=(flat,),
-                notes="Round the ends; glue it in its holes through all layers.",
-            )
+    middles = [np.array([x, 0.0, z]) for x, z in places]
+    return [
+        peg(
+            rod,
+            f"wing-dowel-{label}",
+            (middle - reach, middle + reach),
+            name="wing dowel",
+            notes="Round the ends; glue it in its holes through all layers.",
         )
-    return pieces
+        for middle, label in zip(middles, ("front", "rear"), strict=True)
+    ]
 
 
 def pack_stop(design: Design, airframe: Airframe, board: BoardWork) -> Piece:

@@ -6,9 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.design.model import Design
-from foamwright.parts.material import rod_areal_mass
-from foamwright.parts.model import Source
-from foamwright.parts.piece import Flat, Piece, rectangle
+from foamwright.parts.pegs import PIN_LENGTH, PIN_ROD, peg
+from foamwright.parts.piece import Piece, rectangle
 from foamwright.shape.body import height_at, side_outline
 from foamwright.shape.model import Airframe
 from foamwright.shape.surfaces import hinge_chords
@@ -18,8 +17,6 @@ TAB_INSET = 0.008  # m of a tab's ends from the edges beside it; assumed
 TAB_SHORTEST = 0.02  # m; a shorter one guides nothing; assumed
 TAB_DEEP = 0.02  # m into the fuselage; common practice
 TAB_SHARE = 0.5  # of the fuselage's depth, at most; assumed
-PIN_LENGTH = 0.06  # m, half of it in the fin; common practice
-PIN_ROD = "bamboo skewer 3 mm"
 
 type Array = NDArray[np.float64]
 
@@ -202,24 +199,17 @@ def fin_pins(design: Design, airframe: Airframe, stock: Stock) -> list[Piece]:
     if fin_tab(design, airframe) is not None:
         return []
     fin, root = design.fin, airframe.fin.panels[0].root
-    pieces: list[Piece] = []
-    for number, share in enumerate((0.25, 0.75)):
-        x = root[0] + share * fin.hinge * fin.chord
-        ring = rectangle(PIN_LENGTH, rod.width)
-        origin = np.array([x + 0.5 * rod.width, 0.0, root[2] - 0.5 * PIN_LENGTH])
-        flat = Flat(ring, origin, np.array([0.0, 0.0, 1.0]), np.array([-1.0, 0.0, 0.0]), rod.height)
-        pieces.append(
-            Piece(
-                id=f"fin-pin-{number + 1}",
-                name="fin pin",
-                kind="fin pin",
-                stock=rod.name,
-                source=Source.LENGTH,
-                ring=ring,
-                areal_mass=rod_areal_mass(rod),
-                thickness=rod.height,
-                flats=(flat,),
-                notes="Half in the fin's foot, half in the fuselage, with glue.",
-            )
+    half = np.array([0.0, 0.0, 0.5 * PIN_LENGTH])
+    middles = [
+        np.array([root[0] + share * fin.hinge * fin.chord, 0.0, root[2]]) for share in (0.25, 0.75)
+    ]
+    return [
+        peg(
+            rod,
+            f"fin-pin-{number + 1}",
+            (middle - half, middle + half),
+            name="fin pin",
+            notes="Half in the fin's foot, half in the fuselage, with glue.",
         )
-    return pieces
+        for number, middle in enumerate(middles)
+    ]
