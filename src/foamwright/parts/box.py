@@ -8,19 +8,31 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.design.model import Design
+from foamwright.parts.estimates import pack_size
 from foamwright.parts.fuselage import SideWork, fuselage_marks
 from foamwright.parts.joints import LETTERS, split_places
 from foamwright.parts.material import BoardWork
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece, mirrored, rectangle
 from foamwright.parts.side_joints import Splice, joint_covers, joint_tapes
-from foamwright.parts.side_view import SideView, between
+from foamwright.parts.side_view import SideView, between, view_at
 from foamwright.parts.wing_frame import unit
 from foamwright.shape.body import nose_length, saddle_range
 
 X = np.array([1.0, 0.0, 0.0])
 Y = np.array([0.0, 1.0, 0.0])
 Z = np.array([0.0, 0.0, 1.0])
+
+LEAST_TOP = 0.02  # m; a shorter piece of top is left out; assumed
+HATCH_ROOM = 0.01  # m ahead of and behind the pack, for fingers; common practice
+HATCH_PLAY = 0.0005  # m at each end of the hatch; common practice
+HATCH_SHARE = 0.6  # of the pack's length: a shorter hatch lets no pack through; assumed
+HATCH_NOTE = (
+    "Lifts off over the pack: do not glue it in. Tape its front edge as a hinge and hold the rear "
+    "with tape, a magnet or a band."
+)
+RIM = 0.010  # m of board left round a former's opening; common practice
+LEAST_OPENING = 0.010  # m; a smaller one is not drawn; assumed
 
 type Array = NDArray[np.float64]
 
@@ -51,14 +63,55 @@ def box_fuselage(work: SideWork, view: SideView) -> list[Piece]:
     pieces = _sides(work, view=view, widths=widths)
     length = design.fuselage.length
     pieces += _skin("bottom", view.bottom, (0.0, length), board, widths=widths, up=1.0)
-    gaps = [(0.0, view.wing_front), (view.wing_back, length)]
-    if design.wing.place == "low":
-        gaps = [(0.0, length)]
-    for number, ends in enumerate(gaps):
-        if ends[1] - ends[0] > 0.02:
-            label = "top" if len(gaps) == 1 else ("top front", "top rear")[number]
-            pieces += _skin(label, view.top, ends, board, widths=widths, up=-1.0)
-    return [*pieces, *_formers(design, board, view, widths)]
+    for label, ends in _tops(design, view):
+        pieces += _skin(label, view.top, ends, board, widths=widths, up=-1.0)
+    return [*pieces, *_formers(work, view, widths)]
+
+
+def _tops(design: Design, view: SideView) -> list[tuple[str, tuple[float, float]]]:
+    """Stretches of the top: fixed ones, and the hatch over the pack."""
+    length, hatch = design.fuselage.length, hatch_range(design, view)
+    low = design.wing.place == "low"
+    front = length if low else view.wing_front
+    stretches: list[tuple[str, tuple[float, float]]] = []
+    if hatch is None:
+        stretches.append(("top" if low else "top front", (0.0, front)))
+    else:
+        stretches.append(("top front", (0.0, hatch[0])))
+        stretches.append(("hatch", (hatch[0] + HATCH_PLAY, hatch[1] - HATCH_PLAY)))
+        stretches.append(("top middle", (hatch[1], front)))
+    if not low:
+        stretches.append(("top rear", (view.wing_back, length)))
+    else:
+        stretches = [("top rear" if t == "top middle" else t, ends) for t, ends in stretches]
+    return [(label, ends) for label, ends in stretches if ends[1] - ends[0] > LEAST_TOP]
+
+
+def hatch_range(design: Design, view: SideView) -> tuple[float, float] | None:
+    """From where to where the top of a box lifts off over the pack.
+
+    Args:
+        design: The design. [-]
+        view: Side view with the saddle. [-]
+
+    Returns:
+        Front and back; None where the pack lies under the wing and is reached by taking that off,
+        or where no hatch as long as 60 % of the pack finds room. [m]
+
+    Source:
+        Common practice.
+
+    Example:
+        >>> hatch_range(design, view)  # doctest: +SKIP
+        (0.06, 0.188)
+    """
+    long, middle = pack_size(design.pack)[0], design.pack.position
+    low = design.wing.place == "low"
+    end = design.fuselage.length - 0.02 if low else view.wing_front
+    start = max(LEAST_TOP, min(nose_length(design), middle - 0.5 * long - HATCH_ROOM))
+    back = min(middle + 0.5 * long + HATCH_ROOM, end)
+    back = end if end - back < LEAST_TOP and not low else back
+    return (start, back) if back - start >= HATCH_SHARE * long and middle < end else None
 
 
 def _sides(work: SideWork, *, view: SideView, widths: Array) -> list[Piece]:
@@ -66,6 +119,9 @@ def _sides(work: SideWork, *, view: SideView, widths: Array) -> list[Piece]:
     length, bend = design.fuselage.length, min(saddle_range(design)[1], design.fuselage.length)
     marks = fuselage_marks(design, airframe, view)
     cuts = split_places(length, board.longest, avoid=(bend,), field="fuselage.length")
+    out = 0.5 * float(np.interp(0.5 * sum(saddle_range(design)), *widths.T)) - board.thickness
+    tail_out = 0.5 * float(np.interp(design.stab.position, *widths.T)) - board.thickness
+    view = view_at(view, max(out, 0.0), tail_out=max(tail_out, 0.0))
     pieces: list[Piece] = []
     for index, (a, b) in enumerate(pairwise([0.0, *cuts, length])):
         letter = f"-{LETTERS[index]}" if cuts else ""
@@ -175,7 +231,7 @@ def _skin(
                 thickness=board.thickness,
                 flats=tuple(flats),
                 lines=_bends(places[i : j + 1], heights[i : j + 1], run, wide),
-                notes="Fits between the sides.",
+                notes=HATCH_NOTE if label == "hatch" else "Fits between the sides.",
             )
         )
     return pieces
@@ -191,10 +247,11 @@ def _bends(places: Array, heights: Array, run: Array, wide: Array) -> tuple[Line
     return tuple(lines)
 
 
-def _formers(design: Design, board: BoardWork, view: SideView, widths: Array) -> list[Piece]:
+def _formers(work: SideWork, view: SideView, widths: Array) -> list[Piece]:
+    design, board = work.design, work.board
     pieces: list[Piece] = []
     spots = {
-        "nose former": nose_length(design),
+        "nose former": _clear_of_dowels(work, nose_length(design)),
         "front wing former": view.wing_front,
         "rear wing former": view.wing_back,
     }
@@ -210,6 +267,7 @@ def _formers(design: Design, board: BoardWork, view: SideView, widths: Array) ->
             continue
         ring = rectangle(wide, high - low)
         flat = Flat(ring, np.array([x, -0.5 * wide, low]), Y, Z, board.thickness)
+        opening = _opening(wide, high - low)
         pieces.append(
             Piece(
                 id=name.replace(" ", "-"),
@@ -221,7 +279,27 @@ def _formers(design: Design, board: BoardWork, view: SideView, widths: Array) ->
                 areal_mass=board.areal_mass,
                 thickness=board.thickness,
                 flats=(flat,),
-                notes="Square across the fuselage; open it for leads and rods.",
+                notes="Square across the fuselage; leads and rods go through the opening."
+                if opening
+                else "Square across the fuselage; pierce it for leads and rods.",
+                cuts=opening,
+                either_face=board.papers != 1,
             )
         )
     return pieces
+
+
+def _opening(wide: float, tall: float) -> tuple[Array, ...]:
+    """The opening of a former, where its rim leaves room for one."""
+    inner = wide - 2.0 * RIM, tall - 2.0 * RIM
+    return (rectangle(*inner, at=(RIM, RIM)),) if min(inner) >= LEAST_OPENING else ()
+
+
+def _clear_of_dowels(work: SideWork, x: float) -> float:
+    """A former's place moved forward where a wing dowel would run through its plane."""
+    reach = 0.5 * work.board.thickness + 0.001
+    for cut in work.cuts:
+        low, high = float(cut.ring[:, 0].min()), float(cut.ring[:, 0].max())
+        if cut.label == "wing dowel" and low - reach < x < high + reach:
+            return low - reach
+    return x

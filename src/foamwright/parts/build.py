@@ -21,6 +21,7 @@ from foamwright.parts.seat_fittings import bolt_plates, incidence_blocks
 from foamwright.parts.side_view import SideView, side_view
 from foamwright.parts.spars import reinforcements, spar_strips
 from foamwright.parts.tailplane import tail_pieces
+from foamwright.parts.vee_seat import vee_seats
 from foamwright.parts.wing_run import WingRun, wing_run
 from foamwright.shape.body import saddle_range, width_at
 from foamwright.shape.model import Airframe
@@ -91,6 +92,7 @@ def _fuselage(
         *bolt_plates(design, airframe, stock, view),
         *incidence_blocks(design, airframe, board, view),
         pack_stop(design, airframe, board),
+        *vee_seats(design, airframe, board),
     ]
 
 

@@ -32,6 +32,7 @@ class SideView:
         stab: Rows (x, z) of the stab's seat; None without. [m]
         rise: How much the wing rises outwards, per metre from the middle. [-]
         high: Whether the wing lies on top.
+        stab_rise: How much a V-tail rises outwards, per metre from the middle. [-]
     """
 
     top: Array
@@ -43,6 +44,7 @@ class SideView:
     stab: Array | None
     rise: float
     high: bool
+    stab_rise: float = 0.0
 
 
 def _wing_surface(airframe: Airframe, *, top: bool) -> Array:
@@ -116,7 +118,7 @@ def side_view(design: Design, airframe: Airframe) -> SideView:
         rise=(panel.tip[2] - panel.root[2]) / max(panel.tip[1] - panel.root[1], 1e-9),
         high=high,
     )
-    seated = _seated(view, 0.0)
+    seated = _seated(view, (0.0, 0.0))
     top, bottom = seated.top, seated.bottom
     places = np.array(sorted({*top[:, 0].tolist(), *bottom[:, 0].tolist()}))
     depth = np.interp(places, top[:, 0], top[:, 1]) - np.interp(places, bottom[:, 0], bottom[:, 1])
@@ -127,15 +129,17 @@ def side_view(design: Design, airframe: Airframe) -> SideView:
             f"the saddle would leave {1000 * float(depth.min()):.0f} mm of fuselage",
             "Raise a high wing (lower a low one), or make the fuselage taller there.",
         )
-    return _seated(replace(view, stab=stab_seat(design, airframe)), 0.0)
+    vee = math.tan(design.stab.dihedral) if design.tail.kind == "V" else 0.0
+    return _seated(replace(view, stab=stab_seat(design, airframe), stab_rise=vee), (0.0, 0.0))
 
 
-def view_at(view: SideView, out: float) -> SideView:
+def view_at(view: SideView, out: float, *, tail_out: float | None = None) -> SideView:
     """Side view as a layer some way out from the middle needs it: the wing rises with its dihedral.
 
     Args:
         view: In the plane of symmetry. [-]
         out: Of the layer's middle, to either side. [m]
+        tail_out: The same at the tail, where the fuselage is narrower; None: the same. [m]
 
     Returns:
         The lines there.
@@ -147,18 +151,21 @@ def view_at(view: SideView, out: float) -> SideView:
         >>> view_at(view, 0.0) is view  # doctest: +SKIP
         True
     """
-    return view if out * abs(view.rise) < 1e-6 else _seated(view, out)
+    outs = (out, out if tail_out is None else tail_out)
+    lifted = abs(outs[0] * view.rise) + abs(outs[1] * view.stab_rise)
+    return view if lifted < 1e-6 else _seated(view, outs)
 
 
-def _seated(view: SideView, out: float) -> SideView:
+def _seated(view: SideView, outs: tuple[float, float]) -> SideView:
     top, bottom = view.body
-    seat = view.seat + np.array([0.0, out * view.rise])
+    seat = view.seat + np.array([0.0, outs[0] * view.rise])
     if view.high:
         top = _cut(top, seat, keep_below=True)
     else:
         bottom = _cut(bottom, seat, keep_below=False)
     if view.stab is not None:
-        top = _cut(top, view.stab, keep_below=True)
+        stab = view.stab + np.array([0.0, outs[1] * view.stab_rise])
+        top = _cut(top, stab, keep_below=True)
     return replace(view, top=top, bottom=bottom)
 
 
