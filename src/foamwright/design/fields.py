@@ -46,6 +46,7 @@ type Capacity = Annotated[float, _quantity("charge")]
 type Current = Annotated[float, _quantity("current")]
 type Voltage = Annotated[float, _quantity("voltage")]
 type Resistance = Annotated[float, _quantity("resistance")]
+type Duration = Annotated[float, _quantity("time")]
 type Kv = Annotated[float, _quantity("kv")]
 type Fraction = Annotated[float, _quantity("fraction"), Field(ge=0.0, le=1.0)]
 
@@ -59,6 +60,7 @@ DIMENSIONS: dict[TypeAliasType, str] = {
     Current: "current",
     Voltage: "voltage",
     Resistance: "resistance",
+    Duration: "time",
     Kv: "kv",
     Fraction: "fraction",
 }
