@@ -56,7 +56,8 @@ def design(workshop):
 def settled(page):
     """Morphs and changes have come, so that what follows is timed alone."""
     page.wait_for_selector('[data-dim="span"]')
-    page.wait_for_timeout(2500)
+    page.wait_for_selector(".fw-board[data-ready]")
+    page.wait_for_selector(".fw-findings[data-worked]", timeout=60_000)
 
 
 def saved(page):

@@ -17,7 +17,6 @@ from foamwright.web.desk import Desk
 from foamwright.web.folder import designs, inside, name_in
 from foamwright.web.guard import Guard
 from foamwright.web.page import Page
-from foamwright.web.places import PLACES
 from foamwright.web.start import build_start
 
 if TYPE_CHECKING:
@@ -105,12 +104,12 @@ def make_application(folder: Path, port: int) -> App:
         await build_start(shop, file or shop.first())
 
     @ui.page("/{place}", title="Foamwright workshop", response_timeout=20)
-    async def work(place: str, file: str = "") -> None:
+    async def work(place: str, file: str = "", at: str = "") -> None:
         ui.add_css(STYLE)
         name = file or shop.first()
         try:
             desk = await shop.desk(name)
-            await Page(shop, desk, name=name).build(place if place in PLACES else "shape")
+            await Page(shop, desk, name=name, at=at[:80]).build(place)
         except (FoamwrightError, DesignErrors) as error:
             await build_start(shop, "", str(error))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import threading
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -17,6 +18,7 @@ from foamwright.opening import load_text
 if TYPE_CHECKING:
     from foamwright.design.change import Value
     from foamwright.plane import Plane
+    from foamwright.web.look import Look
 
 VERSIONS = ".foamwright"  # folder beside the design that keeps what was saved before
 KEPT_PLANES = 12  # steps back whose results are kept; older ones are computed again
@@ -86,6 +88,9 @@ class Desk:
         self.generation = 0  # goes up with every change, so that late results are known as late
         self.on_disk: str | None = None  # what another program has written meanwhile
         self.faults: tuple[DesignError, ...] = ()
+        self.hand = 0.0  # when a dimension was last seen being dragged, so that slow work rests
+        self.lock = threading.Lock()
+        self.seen: Look | None = None  # what pages show of the plane, made once for all of them
         self._listeners: list[Callable[[], None]] = []
         self.new = text is not None
         self.saved = "" if text is not None else read_text(file)
@@ -137,21 +142,29 @@ class Desk:
 
     # ------------------------------------------------------------ changes
 
-    def change(self, values: Mapping[str, Value], words: str) -> None:
-        """Change values of the design; comments and order stay."""
+    def change(
+        self, values: Mapping[str, Value], words: str, *, known: Plane | None = None
+    ) -> None:
+        """Change values of the design; comments and order stay.
+
+        `known` is a plane that may be the changed one: its results are taken over if it is.
+        """
         plane = self.plane
         if plane is None:
             raise DesignErrors(list(self.faults))
         text = apply_values(self.text, values, units=plane.design.units)
-        self.put(text, words)
+        self.put(text, words, known=known)
 
-    def put(self, text: str, words: str) -> None:
+    def put(self, text: str, words: str, *, known: Plane | None = None) -> None:
         """Take a whole new text as the next step, if it can be read."""
         if text == self.text:
             return
         before = self.plane
         stock = before.stock if before is not None else None
-        step = Step(text, words, load_text(text, self.file, stock=stock))
+        made = load_text(text, self.file, stock=stock)
+        if known is not None and known.design == made.design:
+            known.path, made = made.path, known
+        step = Step(text, words, made)
         del self._steps[self._at + 1 :]
         self._steps.append(step)
         self._at += 1

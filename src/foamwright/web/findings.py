@@ -97,6 +97,28 @@ def findings_of(checks: Sequence[Check], units: str) -> list[dict[str, Any]]:
     ]
 
 
+def brief(rows: Sequence[dict[str, Any]], opened: set[str]) -> list[Any]:
+    """Findings during a drag: whole only where the page shows more than the margin.
+
+    Args:
+        rows: Findings of the plane that is dragged to. [-]
+        opened: Ids of those that stand open on the page. [-]
+
+    Returns:
+        In order: a finding as it is, or its id, verdict and margin, the rest being as settled. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> brief([{"id": "mass", "verdict": "holds", "margin": 0.2}], set())
+        [['mass', 'holds', 0.2]]
+    """
+    return [
+        row if row["id"] in opened else [row["id"], row["verdict"], row["margin"]] for row in rows
+    ]
+
+
 def change_data(changes: Sequence[Change], titles: dict[str, str]) -> list[dict[str, Any]]:
     """Computed changes as plain data.
 

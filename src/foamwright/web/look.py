@@ -15,6 +15,7 @@ from foamwright.web.findings import findings_of
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Check
     from foamwright.plane import Plane
+    from foamwright.web.desk import Desk
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,34 @@ class Look:
     def margins(self) -> dict[str, float | None]:
         """Check id -> margin."""
         return {check.id: check.margin for check in self.checks}
+
+
+def look_of(desk: Desk) -> Look:
+    """What pages show of the plane on a desk; worked out once for all pages that show it.
+
+    Args:
+        desk: The desk; its plane can be read. [-]
+
+    Returns:
+        Plain data. [-]
+
+    Raises:
+        FoamwrightError: The file cannot be read.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> look_of(desk).trouble  # doctest: +SKIP
+        ''
+    """
+    with desk.lock:
+        generation, plane = desk.generation, desk.plane
+        if plane is None:
+            raise FoamwrightError("The file cannot be read.")
+        if desk.seen is None or desk.seen.board["generation"] != generation:
+            desk.seen = look_at(plane, generation)
+        return desk.seen
 
 
 def look_at(plane: Plane, generation: int) -> Look:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
+from foamwright.web.place import Place
 from foamwright.web.tags import Tag, table, word
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def _figures(plane: Plane) -> None:
     with Tag("div", kind="fw-two"):
         with Tag("section"):
             with Tag("h2"):
-                word("Balance point", "balance point", "low")
+                word("Balance point", "balance point")
             try:
                 aero = plane.aero
                 limits = f"{say(aero.cg_forward - edge)} to {say(aero.cg_aft - edge)}"
@@ -84,3 +85,6 @@ def _figures(plane: Plane) -> None:
                 for line in balance.lines[:HEAVIEST]
             ]
             table(rows, head=("part", "mass", "from the nose", "moves balance"))
+
+
+PLACES = (Place("balance", "balance", 20, build_balance),)

@@ -9,6 +9,7 @@ from foamwright.core.errors import FoamwrightError
 from foamwright.core.files import read_text
 from foamwright.core.units import format_value
 from foamwright.web.desk import Step
+from foamwright.web.place import Place
 from foamwright.web.tags import Tag, button, word
 
 if TYPE_CHECKING:
@@ -136,3 +137,6 @@ def _difference(old: float, new: float, dimension: str, units: str) -> str:
     if _say(old, dimension, units) == _say(new, dimension, units):
         return "same"
     return f"{'+' if new > old else '−'}{_say(abs(new - old), dimension, units)}"
+
+
+PLACES = (Place("beside", "side by side", 90, build_beside, alone=True),)

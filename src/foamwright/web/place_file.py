@@ -12,6 +12,7 @@ from foamwright.core.files import read_text
 from foamwright.web.boards import Editor
 from foamwright.web.desk import errors_of
 from foamwright.web.folder import inside, name_in
+from foamwright.web.place import Place
 from foamwright.web.tags import Tag, button
 
 if TYPE_CHECKING:
@@ -155,3 +156,6 @@ def build_file(page: Page) -> None:
         >>> build_file(page)  # doctest: +SKIP
     """
     FilePlace(page).build()
+
+
+PLACES = (Place("file", "file", 95, build_file, alone=True),)

@@ -12,6 +12,7 @@ from foamwright.core.errors import DesignError, FoamwrightError
 from foamwright.core.unit_table import INCH
 from foamwright.core.units import UnitError, format_value, parse
 from foamwright.stock.load import stock_names
+from foamwright.web.place import Place
 from foamwright.web.plot import Curve, line_plot
 from foamwright.web.tags import Tag, button, choice, field, table
 
@@ -229,3 +230,6 @@ async def _use(page: Page, name: str) -> None:
         },
         f"propeller {name}",
     )
+
+
+PLACES = (Place("power", "power", 30, build_power),)

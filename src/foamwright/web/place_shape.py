@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from foamwright.web.boards import Solid
+from foamwright.web.place import Place
 from foamwright.web.solid import solid_of
 from foamwright.web.tags import Tag, button
 
@@ -85,3 +86,9 @@ def build_solid(page: Page) -> None:
             solid.put(solid_of(now))
 
     page.refresh_place = again
+
+
+PLACES = (
+    Place("shape", "shape", 10, build_shape),
+    Place("solid", "in the round", 92, build_solid, alone=True),
+)

@@ -22,6 +22,7 @@ from foamwright.sheets.nest import search_on
 from foamwright.sheets.store import layout_text
 from foamwright.sheets.svg import write_svg
 from foamwright.sheets.write import slug, write_all
+from foamwright.web.place import Place
 from foamwright.web.tags import Tag, button, choice, word
 
 if TYPE_CHECKING:
@@ -56,7 +57,7 @@ class SheetsPlace:
             self.words = Tag("p", role="status")
             with Tag("div", kind="fw-row"):
                 with Tag("span"):
-                    word("Nesting", "nesting", "low")
+                    word("Nesting", "nesting")
                 self.search = button("Look for fewer boards", self._search)
                 self.halt = button("Stop, keep the best", self.stop.set, hidden="hidden")
             self.progress = Tag("div", kind="fw-progress", hidden="hidden", role="progressbar",
@@ -221,3 +222,6 @@ def _pictures(plane: Plane, layout: Layout) -> list[tuple[str, str]]:
         text = write_svg(drawing)
         found.append((drawing.name, text[text.index("<svg") :]))
     return found
+
+
+PLACES = (Place("sheets", "sheets", 50, build_sheets, alone=True),)

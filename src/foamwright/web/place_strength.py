@@ -9,6 +9,7 @@ from nicegui import ui
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.unit_table import INCH
 from foamwright.core.units import format_value
+from foamwright.web.place import Place
 from foamwright.web.plot import Curve, line_plot
 from foamwright.web.tags import Tag, word
 
@@ -69,7 +70,7 @@ def _shown(plane: Plane) -> None:
     with Tag("div", kind="fw-two"):
         with Tag("section"):
             with Tag("h2"):
-                word("Bending", "bending moment", "low")
+                word("Bending", "bending moment")
                 Tag("span", f" of the wing at {strength.needed_load_factor:.1f} g")
             ui.html(plot, sanitize=False)
             rise = format_value(strength.tip_deflection, "length", units)
@@ -100,3 +101,6 @@ def _failures(strength: StrengthResult) -> None:
                     Tag("td", f"{failure.load_factor:.1f}", "n")
                     band = failure.load_factor_band
                     Tag("td", f"{band.low:.1f} to {band.high:.1f}", "n")
+
+
+PLACES = (Place("strength", "strength", 40, build_strength),)

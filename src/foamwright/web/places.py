@@ -1,26 +1,34 @@
-"""The places of the workshop, in the order of the job."""
+"""The places of the workshop, in the order of the job: found by their files, place_*.py."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
+import pkgutil
+from importlib import import_module
 
-from foamwright.web.place_balance import build_balance
-from foamwright.web.place_beside import build_beside
-from foamwright.web.place_file import build_file
-from foamwright.web.place_power import build_power
-from foamwright.web.place_shape import build_shape, build_solid
-from foamwright.web.place_sheets import build_sheets
-from foamwright.web.place_strength import build_strength
+import foamwright.web
+from foamwright.web.place import Place
 
-PLACES: dict[str, tuple[str, Callable[[Any], None]]] = {
-    "shape": ("shape", build_shape),
-    "balance": ("balance", build_balance),
-    "power": ("power", build_power),
-    "strength": ("strength", build_strength),
-    "sheets": ("sheets", build_sheets),
-    "beside": ("side by side", build_beside),
-    "solid": ("in the round", build_solid),
-    "file": ("file", build_file),
-}
-ALONE = ("sheets", "file", "solid", "beside")  # places that need the width of the page
+FIRST = "shape"  # shown when none is asked for
+
+
+def find_places() -> dict[str, Place]:
+    """Every place that has a file here; a new one is added by adding its file.
+
+    Returns:
+        Name -> place, in the order of the job. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> list(find_places())[:2]
+        ['shape', 'balance']
+    """
+    found: list[Place] = []
+    for module in pkgutil.iter_modules(foamwright.web.__path__):
+        if module.name.startswith("place_"):
+            found += import_module(f"foamwright.web.{module.name}").PLACES
+    return {place.name: place for place in sorted(found, key=lambda place: place.order)}
+
+
+PLACES = find_places()

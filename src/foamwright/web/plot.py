@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
-WIDTH, HEIGHT = 640, 330
-LEFT, RIGHT, TOP, BOTTOM = 62, 118, 16, 46
+WIDTH, HEIGHT = 560, 340
+LEFT, RIGHT, TOP, BOTTOM = 62, 96, 26, 50
 INKS = ("#1d5482", "#a3241c", "#2c6338", "#5a4a84")
 DASHES = ("", "9 5", "3 4", "12 4 3 4")
 
@@ -65,9 +66,10 @@ def line_plot(
     x_ticks = ticks(min(xs), max(xs))
     y_ticks = ticks(0.0, max(ys) if top is None else top)
     frame = _Frame(x_ticks[0], x_ticks[-1], y_ticks[0], y_ticks[-1])
+    data = _reading(frame, curves, (x_label, y_label))
     parts = [
-        f'<svg class="fw-plot" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
-        f'aria-label="{escape(title, quote=True)}">'
+        f'<svg class="fw-plot" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" tabindex="0" '
+        f'aria-label="{escape(title, quote=True)}" data-plot="{escape(data, quote=True)}">'
     ]
     parts += _axes(frame, x_ticks, y_ticks, (x_label, y_label))
     for place, name in marks:
@@ -79,7 +81,24 @@ def line_plot(
     taken: list[float] = []
     for index, curve in enumerate(curves):
         parts += _curve(frame, curve, index, taken)
+    parts.append(f'<path class="cursor" d=""/><text class="read" x="{LEFT}" y="{TOP - 6}" '
+                 'aria-live="polite"></text>')  # fmt: skip
     return "".join([*parts, "</svg>"])
+
+
+def _reading(frame: _Frame, curves: Sequence[Curve], labels: tuple[str, str]) -> str:
+    """What the page needs to read the plot off where the pointer is."""
+    units = [label.rpartition(" in ")[2].rpartition(", ")[2] for label in labels]
+    place = {"x0": frame.x0, "x1": frame.x1, "left": LEFT, "width": WIDTH - LEFT - RIGHT,
+             "top": TOP, "height": HEIGHT - TOP - BOTTOM, "along": units[0],
+             "up": units[1]}  # fmt: skip
+    lines = [
+        {"name": curve.name, "x": [round(float(x), 4) for x in curve.x],
+         "y": [round(float(y), 5) for y in curve.y]}
+        for curve in curves
+    ]  # fmt: skip
+    digits = 0 if frame.x1 - frame.x0 >= 100 else 1
+    return json.dumps({"frame": place, "curves": lines, "digits": digits})
 
 
 def ticks(low: float, high: float) -> list[float]:

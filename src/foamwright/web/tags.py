@@ -50,6 +50,7 @@ def button(
     title: str | None = None,
     label: str | None = None,
     hidden: str | None = None,
+    key: str | None = None,
 ) -> Tag:
     """A button.
 
@@ -60,6 +61,7 @@ def button(
         title: Shown when the pointer rests on it. [-]
         label: Read out in place of the text. [-]
         hidden: "hidden" leaves it unseen at first. [-]
+        key: What the keyboard presses it with: "undo", "redo" or "save". [-]
 
     Returns:
         The element.
@@ -70,18 +72,30 @@ def button(
     Example:
         >>> button("Save", save)  # doctest: +SKIP
     """
-    made = Tag("button", text, kind, type="button", title=title, aria_label=label, hidden=hidden)
+    made = Tag("button", text, kind, type="button", title=title, aria_label=label, hidden=hidden,
+               data_key=key)  # fmt: skip
     made.on("click", handler)
     return made
 
 
-def word(text: str, term: str = "", kind: str = "") -> Tag:
-    """A word of the trade with its explanation on hover, focus or tap.
+def print_page() -> None:
+    """Ask the browser to print the place as it stands.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> print_page()  # doctest: +SKIP
+    """
+    ui.run_javascript("window.print()")
+
+
+def word(text: str, term: str = "") -> Tag:
+    """A word of the trade with its explanation, and a drawing of it, on hover, focus or tap.
 
     Args:
         text: As it stands on the page. [-]
         term: Key of WORDS; "" takes the text. [-]
-        kind: "low" shows the explanation under it, "right" to its left. [-]
 
     Returns:
         The element.
@@ -92,12 +106,12 @@ def word(text: str, term: str = "", kind: str = "") -> Tag:
     Example:
         >>> word("washout")  # doctest: +SKIP
     """
-    tip = WORDS.get(term or text.lower(), "")
+    name = term or text.lower()
+    tip = WORDS.get(name, "")
     if not tip:
         return Tag("span", text)
-    label = f"{text}: {tip}"
-    return Tag("span", text, f"fw-word {kind}", tabindex=0, data_tip=tip, role="note",
-               aria_label=label)  # fmt: skip
+    return Tag("span", text, "fw-word", tabindex=0, data_term=name, role="note",
+               aria_label=f"{text}: {tip}")  # fmt: skip
 
 
 def field(label: str, value: str, handler: Callable[..., Any], *, term: str = "") -> Tag:

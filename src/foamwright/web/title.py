@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from foamwright.web.tags import Tag, button, word
+from foamwright.web.tags import Tag, button, print_page, word
 
 if TYPE_CHECKING:
     from foamwright.web.page import Page
@@ -34,10 +34,11 @@ class TitleBlock:
                         system: button(label, partial(page.units, system))
                         for system, label in (("inch", "in · oz"), ("metric", "mm · g"))
                     }
-                self._undo = button("Undo", page.undo)
-                self._redo = button("Redo", page.redo)
+                self._undo = button("Undo", page.undo, key="undo")
+                self._redo = button("Redo", page.redo, key="redo")
                 self._hold = button("Hold beside", page.hold, title=HOLD)
-                self._save = button("Save", page.save, "strong")
+                button("Print", print_page, title="Print this place, or keep it as a PDF")
+                self._save = button("Save", page.save, "strong", key="save")
 
     def fill(self) -> None:
         """Show the present state."""
@@ -87,10 +88,10 @@ class Notices:
                 _notice("The file cannot be read; its faults stand under “file”.", "bad")
             elif page.look is not None and page.look.trouble:
                 _notice(f"Not everything can be said of this plane: {page.look.trouble}", "bad")
-            if page.trying is not None:
-                with _notice(f"Trying: {page.trying.words.split(':')[0]}.", "try"):
-                    button("Keep it", page.keep_trial, "strong")
-                    button("Put it back", page.end_trial)
+            if page.mending.trying is not None:
+                with _notice(f"Trying: {page.mending.trying.words.split(':')[0]}.", "try"):
+                    button("Keep it", page.mending.keep, "strong")
+                    button("Put it back", page.mending.end)
 
 
 def _notice(words: str, kind: str = "") -> Tag:

@@ -137,7 +137,9 @@ class Board {
   }
 
   setMorphs(generation, morphs) {
-    if (generation === this.generation) this.morphs = morphs;
+    if (generation !== this.generation) return;
+    this.morphs = morphs;
+    this.root.dataset.ready = generation; // outlines follow a drag from now on
   }
 
   answer(reply) {
@@ -813,21 +815,8 @@ export default {
     this.board = new Board(this.$el, (name, value) => this.$emit(name, value));
     this.board.views = this.views || this.board.views;
     if (this.data) this.board.set(this.data);
-    this.keys = (e) => {
-      if (!(e.ctrlKey || e.metaKey) || e.target.closest("input, textarea, select")) return;
-      const key = e.key.toLowerCase();
-      if (key === "z" || key === "y") {
-        e.preventDefault();
-        this.$emit(key === "y" || e.shiftKey ? "redo" : "undo", {});
-      } else if (key === "s") {
-        e.preventDefault();
-        this.$emit("save", {});
-      }
-    };
-    document.addEventListener("keydown", this.keys);
   },
   beforeUnmount() {
-    document.removeEventListener("keydown", this.keys);
     this.board.close();
   },
   methods: {

@@ -46,11 +46,20 @@ export default {
     live(rows, generation) {
       if (generation !== this.now) return; // an answer to a question of before
       const was = {};
-      for (const row of this.settled || this.rows) was[row.id] = row.margin;
+      const known = {};
+      for (const row of this.settled || this.rows) {
+        was[row.id] = row.margin;
+        known[row.id] = row;
+      }
       this.settled ||= this.rows;
       this.before = was;
-      this.rows = rows;
+      // A row that comes as id, verdict and margin is otherwise as it was.
+      this.rows = rows.map((r) => (Array.isArray(r) ? { ...known[r[0]], verdict: r[1], margin: r[2] } : r));
       this.draw();
+    },
+    // Every change that can be worked out has come.
+    worked(generation) {
+      this.$el.dataset.worked = generation;
     },
     settle() {
       if (this.settled) this.rows = this.settled;
@@ -64,6 +73,7 @@ export default {
     },
     open(id) {
       this.opened.add(id);
+      this.tell();
       this.showAll = this.showAll || this.rows.some((r) => r.id === id && r.verdict === "holds");
       this.draw();
       const row = this.$el.querySelector(`[data-id="${id}"]`);
@@ -83,15 +93,17 @@ export default {
         this.draw();
       } else if (what === "toggle") {
         if (!this.opened.delete(id)) this.opened.add(id);
+        this.tell();
         this.draw();
       } else {
         this.settled = null;
         this.$emit(what, { id, index: Number(button.dataset.index) });
       }
     },
+    tell() {
+      this.$emit("opened", { ids: [...this.opened] });
+    },
     draw() {
-      const active = this.$el.contains(document.activeElement) ? document.activeElement : null;
-      const key = active && active.dataset ? [active.closest("[data-id]")?.dataset.id, active.dataset.do, active.dataset.index] : null;
       const shown = this.rows.filter((r) => r.verdict !== "holds");
       const holding = this.rows.filter((r) => r.verdict === "holds");
       const tally = Object.keys(COUNT)
@@ -99,14 +111,59 @@ export default {
         .filter(([, n]) => n)
         .map(([v, n]) => `<span class="t-${v.replace(" ", "-")}">${GLYPHS[v]} ${COUNT[v](n)}</span>`)
         .join("");
-      const list = (rows) => `<ul>${rows.map((r) => this.row(r)).join("")}</ul>`;
       const none = shown.length ? "" : '<p class="f-none">Nothing stands out. Every check holds.</p>';
-      this.$el.innerHTML =
-        `<div class="f-tally" role="status">${tally}</div>${none}${list(shown)}` +
+      const all =
         `<button type="button" class="f-all" data-do="all" aria-expanded="${this.showAll}">` +
-        `${this.showAll ? "hide" : "show"} what holds (${holding.length})</button>` +
-        (this.showAll ? list(holding) : "");
-      if (key) this.refocus(key);
+        `${this.showAll ? "hide" : "show"} what holds (${holding.length})</button>`;
+      if (!this.boxes) this.lay();
+      this.set(this.boxes.tally, tally + none);
+      this.fill(this.boxes.shown, shown);
+      this.set(this.boxes.all, all);
+      this.fill(this.boxes.holding, this.showAll ? holding : []);
+    },
+    lay() {
+      this.$el.innerHTML = '<div class="f-tally" role="status"></div><ul></ul><div></div><ul></ul>';
+      const [tally, shown, all, holding] = this.$el.children;
+      this.boxes = { tally, shown, all, holding };
+    },
+    // What reads the same stays as it is: only rows that changed are made again.
+    set(box, html) {
+      if (box.said === html) return;
+      const held = box.contains(document.activeElement);
+      box.innerHTML = box.said = html;
+      if (held && box.querySelector("button")) box.querySelector("button").focus();
+    },
+    fill(list, rows) {
+      const old = new Map([...list.children].map((item) => [item.dataset.id, item]));
+      let at = list.firstElementChild;
+      for (const r of rows) {
+        let item = old.get(r.id);
+        old.delete(r.id);
+        const html = this.row(r);
+        if (!item) item = this.made(html);
+        else if (item.said !== html) {
+          const fresh = this.made(html);
+          const key = this.heldIn(item);
+          if (at === item) at = fresh;
+          item.replaceWith(fresh);
+          item = fresh;
+          if (key) this.refocus(key);
+        }
+        if (item === at) at = at.nextElementSibling;
+        else list.insertBefore(item, at);
+      }
+      for (const item of old.values()) item.remove();
+    },
+    made(html) {
+      const frame = document.createElement("template");
+      frame.innerHTML = html;
+      const item = frame.content.firstElementChild;
+      item.said = html;
+      return item;
+    },
+    heldIn(item) {
+      const active = document.activeElement;
+      return item.contains(active) ? [item.dataset.id, active.dataset.do, active.dataset.index] : null;
     },
     refocus([id, what, index]) {
       const scope = id ? this.$el.querySelector(`[data-id="${id}"]`) : this.$el;
@@ -142,7 +199,7 @@ export default {
     body(r) {
       const limits = [r.low ? `at least ${r.low}` : "", r.high ? `at most ${r.high}` : ""].filter(Boolean).join(", ");
       return (
-        `<div class="f-body"><p>${escaped(r.why)}</p><dl>` +
+        `<div class="f-body"><p>${window.foamwright.explained(escaped(r.why))}</p><dl>` +
         (r.value ? `<dt>reads</dt><dd>${escaped(r.value)}</dd>` : "") +
         (limits ? `<dt>limits</dt><dd>${escaped(limits)}</dd>` : "") +
         `<dt>place</dt><dd>${escaped(r.place)}</dd><dt>source</dt><dd>${escaped(r.source)}</dd></dl>` +
