@@ -17,9 +17,10 @@ from foamwright.parts.material import BoardWork, board_work, entry
 from foamwright.parts.model import PartsList
 from foamwright.parts.openings import side_cuts
 from foamwright.parts.piece import Piece, finish
+from foamwright.parts.reinforcement import reinforcements
 from foamwright.parts.seat_fittings import bolt_plates, incidence_blocks
 from foamwright.parts.side_view import SideView, side_view
-from foamwright.parts.spars import reinforcements, spar_strips
+from foamwright.parts.spars import spar_strips
 from foamwright.parts.tailplane import tail_pieces
 from foamwright.parts.vee_seat import vee_seats
 from foamwright.parts.wing_run import WingRun, wing_run

@@ -129,7 +129,7 @@ def side_view(design: Design, airframe: Airframe) -> SideView:
             f"the saddle would leave {1000 * float(depth.min()):.0f} mm of fuselage",
             "Raise a high wing (lower a low one), or make the fuselage taller there.",
         )
-    vee = math.tan(design.stab.dihedral) if design.tail.kind == "V" else 0.0
+    vee = math.tan(design.stab.dihedral) if _is_vee(design) else 0.0
     return _seated(replace(view, stab=stab_seat(design, airframe), stab_rise=vee), (0.0, 0.0))
 
 
@@ -193,7 +193,8 @@ def stab_seat(design: Design, airframe: Airframe) -> Array | None:
         return None
     fall = math.tan(panel.root_twist)
     half = 0.5 * panel.section.thickness_ratio * panel.section.chord
-    level = panel.root[2] - half
+    # Straight below the middle, a slanted half of a V reaches lower than its own thickness.
+    level = panel.root[2] - (half / math.cos(design.stab.dihedral) if _is_vee(design) else half)
     end = max(length, start + 0.01)
     line = np.array([[start, level], [end, level - (end - start) * fall]])
     rows = np.array(side_outline(design))
@@ -203,6 +204,10 @@ def stab_seat(design: Design, airframe: Airframe) -> Array | None:
     if float(bite.max()) <= 1e-6 or float((bite / (top - bottom)).min()) > SLOT_BELOW:
         return None
     return line
+
+
+def _is_vee(design: Design) -> bool:
+    return design.tail.kind == "V"
 
 
 def _least(rows: Array) -> float:
