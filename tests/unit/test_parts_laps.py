@@ -140,7 +140,7 @@ def test_vee_tail_seat_is_cut_into_each_layer():
         layer = next(part for part in parts.parts if part.id == f"fuselage-{number}")
         line = [z for x, z in layer.outline.exterior.coords if abs(abs(x) - 0.70) < 1e-6]
         tops[number] = max(line)
-    # The half's underside at the middle: 14 mm less half the board over cos 0.6. The outer layers' middles lie
+    # The half's underside at the middle: 14 mm less half the board over cos 0.6. The outer layers lie
     # 5 mm out, so their seat is 5 mm x tan 0.6 higher.
     assert tops[2] == pytest.approx(0.014 - 0.0025 / math.cos(0.6))
     assert tops[1] - tops[2] == pytest.approx(0.005 * math.tan(0.6))

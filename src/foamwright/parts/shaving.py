@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from shapely import Polygon
 
 from foamwright.parts.model import Line, LineKind
+from foamwright.shape.model import Point
 
 type Array = NDArray[np.float64]
 
@@ -86,11 +87,16 @@ def holes_of(lines: tuple[Line, ...]) -> list[Polygon]:
         >>> holes_of(())
         []
     """
-    return [
-        Polygon(line.points)
-        for line in lines
-        if line.kind is LineKind.CUT and len(line.points) > 3 and line.points[0] == line.points[-1]
-    ]
+    return [Polygon(line.points) for line in lines if _is_hole(line)]
+
+
+def _is_hole(line: Line) -> bool:
+    points = line.points
+    return line.kind is LineKind.CUT and len(points) > 3 and points[0] == points[-1]
+
+
+def _shoelace(points: tuple[Point, ...]) -> float:
+    return 0.5 * sum(u * y - x * v for (u, v), (x, y) in pairwise(points))
 
 
 def share_left(outline: Polygon, lines: tuple[Line, ...], thickness: float) -> float:
@@ -119,7 +125,7 @@ def share_left(outline: Polygon, lines: tuple[Line, ...], thickness: float) -> f
         >>> round(share_left(box(0, 0, 0.2, 0.035), (line,), 0.005), 4)
         0.9286
     """
-    gone = sum(hole.area for hole in holes_of(lines))
+    gone = sum(abs(_shoelace(line.points)) for line in lines if _is_hole(line))
     for strip in shavings(outline, lines):
         beyond = Polygon(strip.ring).intersection(outline).area
         gone += 0.5 * abs(strip.depth) / thickness * beyond
