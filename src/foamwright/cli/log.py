@@ -159,14 +159,9 @@ def _correct(file: Path, words: str, why: str) -> None:
 
 
 def _keep(plane: Plane, file: Path, said: list[tuple[str, dict[str, str]]]) -> None:
-    """Everything is tried before the first is written."""
-    from foamwright.logbook.doubts import refuse_impossible
-    from foamwright.logbook.store import add_entry, entry_of
+    from foamwright.logbook.keep import keep_entries
 
-    for kind, words in said:
-        refuse_impossible(plane, entry_of(kind, words))
-    for kind, words in said:
-        entry = add_entry(file, kind, words)
+    for entry in keep_entries(plane, file, said=said):
         click.echo(f"kept as entry {entry.number}: {entry.kind}, {entry_words(entry)}")
 
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from foamwright.core.errors import DesignError, DesignErrors, FoamwrightError
 from foamwright.core.files import read_text, write_atomically
 from foamwright.design.write import apply_values
+from foamwright.logbook.store import log_file
 from foamwright.opening import load_text
 
 if TYPE_CHECKING:
@@ -97,6 +98,7 @@ class Desk:
         self._steps = [Step(text if text is not None else self.saved, "opened")]
         self._at = 0
         self._stamp = self._look()
+        self._beside = self._look_beside()
         self.unsaved = self._recoverable()
         self._open(self._steps[0])
 
@@ -184,12 +186,12 @@ class Desk:
         self.held = step or Step(self.text, "put aside", self.plane)
         if self.held.plane is None:
             self.held.plane = load_text(self.held.text, self.file)
-        self._tell()
+        self.tell()
 
     def release(self) -> None:
         """End the comparison."""
         self.held = None
-        self._tell()
+        self.tell()
 
     def _go(self, place: int) -> None:
         if 0 <= place < len(self._steps):
@@ -211,9 +213,10 @@ class Desk:
             if 0 < place < len(self._steps):
                 self._steps[place].plane = None
         self._keep_unsaved()
-        self._tell()
+        self.tell()
 
-    def _tell(self) -> None:
+    def tell(self) -> None:
+        """Let every page that shows this design look again."""
         for listener in tuple(self._listeners):
             listener()
 
@@ -232,10 +235,14 @@ class Desk:
         with contextlib.suppress(OSError):
             recovery_file(self.file).unlink(missing_ok=True)
         self.unsaved = None
-        self._tell()
+        self.tell()
 
     def look_again(self) -> bool:
         """See whether another program has written the file; True when there is news."""
+        beside = self._look_beside()
+        if beside != self._beside:
+            self._beside = beside
+            self.tell()
         stamp = self._look()
         if stamp == self._stamp or stamp is None:
             return False
@@ -250,7 +257,7 @@ class Desk:
             self.on_disk = text
         else:
             return False
-        self._tell()
+        self.tell()
         return True
 
     def take_disk(self) -> None:
@@ -259,7 +266,7 @@ class Desk:
         if text is not None:
             self.saved = text
             self.put(text, "taken from the disk")
-        self._tell()
+        self.tell()
 
     def keep_mine(self) -> None:
         """Go on with what is here; the next save writes over the other program's text."""
@@ -267,21 +274,21 @@ class Desk:
             self._keep_version(self.on_disk)
             self.saved = self.on_disk
         self.on_disk = None
-        self._tell()
+        self.tell()
 
     def take_unsaved(self) -> None:
         """Go on with work that was never saved."""
         text, self.unsaved = self.unsaved, None
         if text is not None:
             self.put(text, "unsaved work taken up")
-        self._tell()
+        self.tell()
 
     def drop_unsaved(self) -> None:
         """Throw away work that was never saved."""
         self.unsaved = None
         with contextlib.suppress(OSError):
             recovery_file(self.file).unlink(missing_ok=True)
-        self._tell()
+        self.tell()
 
     def versions(self) -> list[Path]:
         """What the file held before each save, newest first."""
@@ -311,9 +318,12 @@ class Desk:
             return None
         return text if text != self._steps[0].text else None
 
-    def _look(self) -> tuple[int, int] | None:
+    def _look(self, file: Path | None = None) -> tuple[int, int] | None:
         try:
-            found = self.file.stat()
+            found = (file or self.file).stat()
         except OSError:
             return None
         return found.st_mtime_ns, found.st_size
+
+    def _look_beside(self) -> tuple[int, int] | None:
+        return self._look(log_file(self.file))

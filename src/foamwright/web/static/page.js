@@ -61,6 +61,21 @@
     if (!button.disabled) button.click();
   });
 
+  // ------------------------------------------------------------ ticks that the browser remembers
+  const kept = (box) => `foamwright:${box.dataset.keep}`;
+  const recall = (root) =>
+    root.querySelectorAll("[data-keep]").forEach((box) => (box.checked = localStorage.getItem(kept(box)) === "yes"));
+  new MutationObserver((news) => {
+    for (const item of news) for (const node of item.addedNodes) if (node.querySelectorAll) recall(node);
+  }).observe(document.documentElement, { childList: true, subtree: true });
+  document.addEventListener("change", (e) => {
+    const box = e.target;
+    if (!box.dataset || !box.dataset.keep) return;
+    if (box.checked) localStorage.setItem(kept(box), "yes");
+    else localStorage.removeItem(kept(box));
+    document.querySelectorAll(`[data-keep="${CSS.escape(box.dataset.keep)}"]`).forEach((b) => (b.checked = box.checked));
+  });
+
   // ------------------------------------------------------------ plots
   function read(plot, x) {
     const { frame, curves, digits } = JSON.parse(plot.dataset.plot);
