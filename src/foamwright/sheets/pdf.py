@@ -35,6 +35,7 @@ def write_boards_pdf(
     heading: Heading,
     paper: Paper,
     gauges: Sequence[Gauge] = (),
+    drawings: Sequence[Drawing] | None = None,
 ) -> bytes:
     """Draw one page a board at true size, after a page of instructions; templates come last.
 
@@ -44,6 +45,7 @@ def write_boards_pdf(
         heading: What the sheets say about the plane. [-]
         paper: Paper of the first page and of the templates. [-]
         gauges: Angles that the plane is built to. [-]
+        drawings: The boards, where they are drawn already. [-]
 
     Returns:
         The PDF file. [-]
@@ -55,7 +57,8 @@ def write_boards_pdf(
         >>> write_boards_pdf(layout, parts, heading=heading, paper=paper)[:4]  # doctest: +SKIP
         b'%PDF'
     """
-    drawings = board_drawings(layout, parts, units=heading.units)
+    if drawings is None:
+        drawings = board_drawings(layout, parts, units=heading.units)
     buffer = io.BytesIO()
     canvas = new_canvas(buffer, f"{heading.plane}: boards at true size")
     draw_front_page(canvas, layout, parts, heading=heading, paper=paper, tiled=False)

@@ -49,6 +49,7 @@ def write_tiles_pdf(
     heading: Heading,
     paper: Paper,
     gauges: Sequence[Gauge] = (),
+    drawings: Sequence[Drawing] | None = None,
     overlap: float = OVERLAP,
     printer_scale: float = 1.0,
 ) -> bytes:
@@ -62,6 +63,7 @@ def write_tiles_pdf(
         heading: What the sheets say about the plane. [-]
         paper: Paper in the printer. [-]
         gauges: Angles that the plane is built to. [-]
+        drawings: The boards, where they are drawn already. [-]
         overlap: Shared strip of neighbouring tiles. [m]
         printer_scale: What the printer makes of 100 mm, over 100 mm; drawn to make up for it. [-]
 
@@ -75,7 +77,8 @@ def write_tiles_pdf(
         >>> write_tiles_pdf(layout, parts, heading=heading, paper=paper)[:4]  # doctest: +SKIP
         b'%PDF'
     """
-    drawings = board_drawings(layout, parts, units=heading.units)
+    if drawings is None:
+        drawings = board_drawings(layout, parts, units=heading.units)
     grid = tile_grid(  # one for all boards: tiles that lie outside an off-cut are not printed
         max((length for length, _ in layout.sizes), default=layout.board_length),
         max((width for _, width in layout.sizes), default=layout.board_width),

@@ -15,7 +15,7 @@ from foamwright.sheets.draft import bench_of, draft_on
 from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.file_set import write_set
 from foamwright.sheets.gauges import gauges_of
-from foamwright.sheets.model import Heading, Layout, Machine
+from foamwright.sheets.model import Drawing, Heading, Layout, Machine
 from foamwright.sheets.nest import search_on
 from foamwright.sheets.paper import paper_of
 from foamwright.sheets.store import layout_text, load_layout
@@ -201,9 +201,9 @@ def _drawn(
     parts = marked_parts(plane)
     heading = heading_of(plane)
     files: dict[str, bytes | str] = {}
-    if "pdf" in formats:
-        files |= _pdf_files(plane, layout, parts, (heading, name), output)
     drawings = board_drawings(layout, parts, units=heading.units)
+    if "pdf" in formats:
+        files |= _pdf_files(plane, (layout, parts, drawings), (heading, name), output)
     kerf = output[1].kerf
     if "svg" in formats:
         from foamwright.sheets.svg import write_svg
@@ -220,8 +220,7 @@ def _drawn(
 
 def _pdf_files(
     plane: Plane,
-    layout: Layout,
-    parts: Sequence[Part],
+    drawn: tuple[Layout, Sequence[Part], Sequence[Drawing]],
     title: tuple[Heading, str],
     output: tuple[str, Machine],
 ) -> dict[str, bytes | str]:
@@ -232,12 +231,19 @@ def _pdf_files(
 
     (heading, name), paper, scale = title, paper_of(output[0]), output[1].printer_scale
     size, gauges = output[0].lower(), gauges_of(plane)
+    layout, parts, drawings = drawn
     return {
         f"{name}-boards.pdf": write_boards_pdf(
-            layout, parts, heading=heading, paper=paper, gauges=gauges
+            layout, parts, heading=heading, paper=paper, gauges=gauges, drawings=drawings
         ),
         f"{name}-tiles-{size}.pdf": write_tiles_pdf(
-            layout, parts, heading=heading, paper=paper, gauges=gauges, printer_scale=scale
+            layout,
+            parts,
+            heading=heading,
+            paper=paper,
+            gauges=gauges,
+            drawings=drawings,
+            printer_scale=scale,
         ),
         f"{name}-parts-{size}.pdf": write_booklet_pdf(parts, heading=heading, paper=paper),
         f"{name}-printer-test-{size}.pdf": write_calibration_pdf(paper, printer_scale=scale),
