@@ -33,6 +33,9 @@ if TYPE_CHECKING:
     from foamwright.core.verdicts import Check
     from foamwright.design.model import Design
     from foamwright.flight.model import FlightResult
+    from foamwright.flight.simulation.build_craft import Rooms
+    from foamwright.flight.simulation.craft import Craft
+    from foamwright.flight.simulation.flaws import Flaws
     from foamwright.parts.model import PartsList
     from foamwright.power.model import PowerResult, PowerTrain
     from foamwright.shape.model import Airframe
@@ -192,6 +195,50 @@ class Plane:
             throw_speed=self.design.pilot.throw_speed,
             throw_height=self.design.pilot.throw_height,
         )
+
+    @property
+    def rooms(self) -> Rooms:
+        """What the simulation of flight is made of."""
+        from foamwright.flight.simulation.build_craft import Rooms
+
+        return Rooms(
+            self.airframe,
+            self.lattice,
+            self.polars,
+            self.aero,
+            self.power,
+            self.balance,
+            self.air,
+            self.design.name,
+        )
+
+    @cached_property
+    def craft(self) -> Craft:
+        """The plane as the equations of motion need it, without flaws."""
+        from foamwright.flight.simulation.build_craft import build_craft
+
+        return build_craft(self.rooms)
+
+    def flawed(self, flaws: Flaws) -> Craft:
+        """The same with flaws of one build, or of n builds side by side.
+
+        Args:
+            flaws: Departures from the design. [-]
+
+        Returns:
+            The craft, one row a build.
+
+        Source:
+            foamwright.flight.simulation.
+
+        Example:
+            >>> from foamwright.flight.simulation.flaws import Flaws
+            >>> plane.flawed(Flaws(cg_shift_aft=0.01)).count
+            1
+        """
+        from foamwright.flight.simulation.build_craft import with_flaws
+
+        return with_flaws(self.craft, self.rooms, flaws)
 
     @cached_property
     def loads(self) -> LoadCase:

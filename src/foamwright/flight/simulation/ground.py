@@ -1,0 +1,47 @@
+"""The ground under the plane: springs and friction at a few points."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.flight.simulation.craft import Craft
+from foamwright.flight.simulation.state import RATES, VELOCITY
+
+type Array = NDArray[np.float64]
+
+SLIDES = 0.3  # m/s, below which friction fades, so that a plane at rest does not shake
+
+
+def ground_loads(craft: Craft, state: Array, turn: Array) -> tuple[Array, Array]:
+    """Force and moment about the CG of the points that touch the ground, body axes.
+
+    Args:
+        craft: The plane. [-]
+        state: One row a member. [SI]
+        turn: Body to ground. [-]
+
+    Returns:
+        Force [N] and moment [N m].
+
+    Valid:
+        Flat grass; springs, so a plane rests a little in the ground.
+
+    Source:
+        Spring, damper and dry friction at a few points; figures assumed, see craft.Touch.
+
+    Example:
+        >>> ground_loads(craft, state, turn)  # doctest: +SKIP
+    """
+    touch = craft.touch
+    points = touch.points[None] + craft.builds.reference[:, None, :]
+    points = np.broadcast_to(points, (len(state), *touch.points.shape))
+    depth = state[:, 2:3] + np.einsum("nj,npj->np", turn[:, 2, :], points)
+    moving = state[:, None, VELOCITY] + np.cross(state[:, None, RATES], points)
+    over = np.einsum("nij,npj->npi", turn, moving)
+    inside = depth > 0.0
+    press = np.where(inside, touch.stiffness * depth + touch.damping * over[..., 2], 0.0)
+    press = np.maximum(press, 0.0)
+    slide = np.sqrt(over[..., 0] ** 2 + over[..., 1] ** 2)
+    rub = touch.friction * press / np.maximum(slide, SLIDES)
+    ground = np.stack([-rub * over[..., 0], -rub * over[..., 1], -press], axis=-1)
+    body = np.einsum("nij,npi->npj", turn, ground)
+    return body.sum(axis=1), np.cross(points, body).sum(axis=1)
