@@ -1,0 +1,269 @@
+"""What to change on the plane now, solved so that the test card comes out good."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.book.observations import OBSERVATIONS
+from foamwright.book.set_up import MOTOR_BOLTS, washer_thickness
+from foamwright.core.units import format_value
+from foamwright.logbook.basis import Basis
+from foamwright.logbook.evidence import Seen
+from foamwright.logbook.foresight import Set
+from foamwright.logbook.hidden import COLUMN
+from foamwright.logbook.infer import Posterior
+from foamwright.logbook.lesson import Adjustment, Effect
+from foamwright.logbook.likelihood import shown_in
+from foamwright.logbook.outcomes import answers_of, tick_chances
+
+if TYPE_CHECKING:
+    from foamwright.plane import Plane
+
+type Array = NDArray[np.float64]
+
+JUDGED = ("launch", "roll_slow", "roll_fast", "roll_glide", "yaw_power", "power_on", "power_off",
+          "dive_test", "pitch_feel", "stall")  # fmt: skip
+GOOD = {item.key: item.good for item in OBSERVATIONS}
+QUESTION = {item.key: item.question for item in OBSERVATIONS}
+TRIM = "trim"  # pseudo question: the elevator's trim stays small
+SMALL_TRIM = 0.052  # rad, three degrees: what a linkage takes without losing throw; assumed
+FEW = 400  # samples that are enough to judge a change
+WORTH = 0.10  # least gain in the chance of one good answer that is worth the work; assumed
+LOSS = 0.05  # most that another answer may lose
+MOST = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """Something that can be changed.
+
+    Attributes:
+        name: Short stable name.
+        parts: Hidden quantity -> change for one unit of amount. [-]
+        amounts: Practical steps. [as the quantity]
+        words: Amount -> what to do.
+    """
+
+    name: str
+    parts: dict[str, float]
+    amounts: Array
+    words: Callable[[float], str]
+
+
+def actions_of(plane: Plane, basis: Basis) -> tuple[Action, ...]:
+    """What can be changed at the field or on the bench, in practical steps.
+
+    Args:
+        plane: The plane. [-]
+        basis: Its figures. [-]
+
+    Returns:
+        Actions; the pack moves only as far as its tray lets it.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> [action.name for action in actions_of(plane, basis_of(plane))][0]
+        'pack'
+    """
+    degree = np.radians(1.0)
+    share = plane.train.pack.mass.typical / basis.mass
+    moves = np.arange(-60.0, 60.5, 5.0) * 1e-3
+    here = plane.design.pack.position
+    inside = (here + moves >= plane.balance.pack_front) & (here + moves <= plane.balance.pack_back)
+    angles = np.arange(-4.0, 4.1, 0.5) * degree
+    return (
+        Action("pack", {"cg_aft": share}, moves[inside], lambda a: _pack_words(plane, a, share)),
+        Action("right_thrust", {"right_thrust": 1.0}, angles,
+               lambda a: _washer_words(a, ("right", "left"))),
+        Action("down_thrust", {"down_thrust": 1.0}, angles,
+               lambda a: _washer_words(a, ("down", "up"))),
+        Action("untwist", {"twist_right": 1.0}, angles, _twist_words),
+        Action("tip_mass", {"tip_mass": 1.0}, np.arange(-12.0, 12.5, 1.0) * 1e-3,
+               lambda a: f"add {format_value(abs(a), 'mass', plane.design.units)} at the "
+                         f"{'right' if a > 0 else 'left'} tip"),
+        Action("stab_incidence", {"stab_incidence": 1.0}, angles,
+               lambda a: f"shim the stab's {'leading' if a > 0 else 'trailing'} edge up by "
+                         f"{abs(np.degrees(a)):.1f} deg"),
+        Action("throw", {"throw_speed": 1.0}, np.arange(0.5, 3.1, 0.5),
+               lambda a: "throw with "
+                         f"{format_value(a, 'speed', plane.design.units)} more: a few running "
+                         "steps, or wait for that much wind on the nose"),
+    )  # fmt: skip
+
+
+def _pack_words(plane: Plane, amount: float, share: float) -> str:
+    units = plane.design.units
+    way = "aft" if amount > 0 else "forward"
+    return (
+        f"move the pack {format_value(abs(amount), 'length', units)} {way}: the CG goes "
+        f"{format_value(abs(amount) * share, 'length', units)} {way}"
+    )
+
+
+def _washer_words(amount: float, ways: tuple[str, str]) -> str:
+    way = ways[0] if amount > 0 else ways[1]
+    under = {"right": "left", "left": "right", "down": "upper", "up": "lower"}[way]
+    thick = 1000.0 * washer_thickness(MOTOR_BOLTS, amount)
+    return (
+        f"turn the motor {abs(np.degrees(amount)):.1f} deg {way}: washers of {thick:.1f} mm under "
+        f"its {under} bolts ({1000 * MOTOR_BOLTS:.0f} mm apart)"
+    )
+
+
+def _twist_words(amount: float) -> str:
+    way = "nose up" if amount > 0 else "nose down"
+    other = "nose down" if amount > 0 else "nose up"
+    return (
+        f"twist the right tip {abs(np.degrees(amount)):.1f} deg {way} (or the left as much "
+        f"{other}): bend, warm gently or re-glue, and measure again"
+    )
+
+
+def good_chances(basis: Basis, hidden: Array, *, state: Set) -> dict[str, Array]:
+    """Chance of the good answer to every question that a change could move, guess by guess.
+
+    Args:
+        basis: The plane as drawn. [-]
+        hidden: Guesses, one a row. [as hidden.py]
+        state: Trims, pack, repairs, wind. [-]
+
+    Returns:
+        Key -> one chance a guess. [-]
+
+    Source:
+        outcomes.py.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> float(good_chances(basis_of(plane), np.zeros((1, 18)), state=Set())["stall"][0]) > 0.5
+        True
+    """
+    shown = shown_in(basis, hidden, state)
+    found = {key: tick_chances(key, shown)[:, answers_of(key).index(GOOD[key])] for key in JUDGED}
+    found[TRIM] = (np.abs(shown["trim_elevator"]) < SMALL_TRIM).astype(float)
+    return found
+
+
+def adjustments_for(
+    plane: Plane, basis: Basis, left: Posterior, *, state: Set, symptoms: Sequence[Seen]
+) -> tuple[Adjustment, ...]:
+    """Changes that make the test card come out better, found one after another.
+
+    Each action's amount is the smallest within a hundredth of the best mean chance of good answers;
+    the action that gains most is taken, then the rest are asked again.
+
+    Args:
+        plane: The plane. [-]
+        basis: Its figures. [-]
+        left: What is known of it. [-]
+        state: As it last flew, trims at neutral. [-]
+        symptoms: What was seen and was not good: only this is worth mending. [-]
+
+    Returns:
+        At most three; none without symptoms.
+
+    Source:
+        Expected share of good answers over the posterior.
+
+    Example:
+        >>> adjustments_for(plane, basis, left, state=Set(), symptoms=())  # doctest: +SKIP
+    """
+    wanted = frozenset(key for one in symptoms for key in _questions(one.key))
+    if not wanted:
+        return ()
+    hidden = _few(left)
+    now = {k: float(v.mean()) for k, v in good_chances(basis, hidden, state=state).items()}
+    actions = list(actions_of(plane, basis))
+    found: list[Adjustment] = []
+    while actions and len(found) < MOST:
+        best = _best(actions, basis, hidden, now=now, state=state, wanted=wanted)
+        if best is None:
+            break
+        action, amount, after = best
+        effects = tuple(
+            Effect(key, QUESTION.get(key, "Elevator trim stays small"), now[key], after[key])
+            for key in now
+            if abs(after[key] - now[key]) >= LOSS
+        )
+        found.append(Adjustment(action.name, amount, action.words(amount), effects))
+        hidden, now = moved(hidden, action, amount), after
+        actions.remove(action)
+    return tuple(found)
+
+
+def _questions(key: str) -> tuple[str, ...]:
+    """Questions that a symptom stands for: a roll trim is a roll at all speeds."""
+    if key in ("trim_aileron", "trim_rudder"):
+        return ("roll_slow", "roll_fast", "roll_glide")
+    return (TRIM,) if key == "trim_elevator" else (key,)
+
+
+def _few(left: Posterior) -> Array:
+    generator = np.random.default_rng(7)
+    return left.samples[generator.choice(len(left.weights), FEW, p=left.weights)]
+
+
+def moved(hidden: Array, action: Action, amount: float) -> Array:
+    """Guesses after an action.
+
+    Args:
+        hidden: Guesses, one a row. [as hidden.py]
+        action: What is changed. [-]
+        amount: How much. [as the action]
+
+    Returns:
+        Guesses, one a row. [as hidden.py]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> right = actions_of(plane, basis_of(plane))[1]
+        >>> float(moved(np.zeros((1, 18)), right, 0.1)[0, COLUMN["right_thrust"]])
+        0.1
+    """
+    after = hidden.copy()
+    for name, factor in action.parts.items():
+        after[:, COLUMN[name]] += factor * amount
+    return after
+
+
+def _best(
+    actions: list[Action],
+    basis: Basis,
+    hidden: Array,
+    *,
+    now: dict[str, float],
+    state: Set,
+    wanted: frozenset[str],
+) -> tuple[Action, float, dict[str, float]] | None:
+    """The action and amount that gain most; None where nothing is worth the work."""
+    choices = [(a, v) for a in actions for v in a.amounts.tolist() if abs(v) > 1e-12]
+    everything = np.concatenate([moved(hidden, a, v) for a, v in choices])
+    chances = good_chances(basis, everything, state=state)
+    keys = list(now)
+    means = np.stack([chances[k].reshape(len(choices), -1).mean(axis=1) for k in keys], axis=1)
+    gains = means - np.array([now[k] for k in keys])
+    sought = np.array([k in wanted for k in keys])
+    gain = gains[:, sought]
+    fit = (gain.max(axis=1) >= WORTH) & (gains.min(axis=1) >= -LOSS)
+    total = np.where(fit, gain.sum(axis=1) + 0.25 * gains.sum(axis=1), -np.inf)
+    if not fit.any() or total.max() <= 0.0:
+        return None
+    top = choices[int(np.argmax(total))][0]
+    near = [
+        (abs(v), row)
+        for row, (a, v) in enumerate(choices)
+        if a is top and total[row] >= 0.95 * total.max()
+    ]
+    row = min(near)[1]
+    return top, choices[row][1], dict(zip(keys, means[row].tolist(), strict=True))

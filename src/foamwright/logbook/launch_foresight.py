@@ -1,0 +1,96 @@
+"""How a hand launch would go for every guess of what is off, all guesses at once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.core.air import GRAVITY
+from foamwright.flight.launch import FLYING, REACTION, TRIM_SPEED, USABLE_LIFT
+from foamwright.logbook.basis import Basis
+from foamwright.logbook.foresight import AS_DRAWN, Set, flight_at, roll_off, stall_speed
+from foamwright.logbook.hidden import COLUMN
+
+type Array = NDArray[np.float64]
+
+STEP = 0.05  # s
+STEPS = 50
+DEEPEST = 6.0  # m; what sinks that far has sunk
+UNCAUGHT = 0.5  # s of roll before the hand is on the stick and the plane answers; assumed
+
+
+def foresee_launch(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mapping[str, Array]:
+    """Sink, bank and pitch in the first seconds of a throw into the wind.
+
+    A point mass as in flight/launch.py; the bank is the roll rate at the throw's airspeed and
+    three-quarter throttle over the time that nobody holds it; the pitch is the elevator that would
+    have been needed.
+
+    Args:
+        basis: The plane as drawn. [-]
+        hidden: Guesses, one a row. [as hidden.py]
+        trims: Trims as they were set, and the wind. [-]
+
+    Returns:
+        "sink" over the throw's height [-], "bank" to the right and "pitch" nose up [rad].
+
+    Valid:
+        Level throw, wings level.
+
+    Source:
+        Newton's law as in flight/launch.py.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> sorted(foresee_launch(basis_of(plane), np.zeros((1, 18))))
+        ['bank', 'pitch', 'sink']
+    """
+    throw = np.maximum(basis.throw_speed + hidden[:, COLUMN["throw_speed"]] + trims.wind, 1.0)
+    here = flight_at(basis, hidden, throw, power="launch")
+    bank = UNCAUGHT * roll_off(basis, hidden, here, trims=trims)
+    d, chord = basis.aero.derivatives, basis.aero.mean_chord
+    full = float(np.interp(basis.level_speed, basis.table.speed, basis.table.full))
+    share = np.maximum(here.thrust, 0.0) / max(full, 1e-6)
+    lowered = hidden[:, COLUMN["down_thrust"]] + hidden[:, COLUMN["pitch_model"]]
+    moment = -here.thrust * basis.ahead * lowered / (here.pressure * chord)
+    cruise = basis.level_speed
+    decalage = hidden[:, COLUMN["stab_incidence"]] - hidden[:, COLUMN["wing_incidence"]]
+    lift = basis.mass * GRAVITY / (0.5 * basis.density * cruise**2 * basis.aero.wing_area)
+    shift = (hidden[:, COLUMN["cg_aft"]] - hidden[:, COLUMN["neutral_point"]]) / chord
+    trim = -(shift * lift + basis.tail_power * decalage) / d.pitch_elevator
+    power = basis.pitch_change * share - moment / d.pitch_elevator
+    nose_up = power + trim + hidden[:, COLUMN["trim_model"]]
+    return {"sink": _sink(basis, hidden, throw) / basis.throw_height, "bank": bank,
+            "pitch": nose_up}  # fmt: skip
+
+
+def _sink(basis: Basis, hidden: Array, throw: Array) -> Array:
+    """Lowest point before a plane flies and no longer sinks."""
+    aero = basis.aero
+    stall = stall_speed(basis, hidden)
+    most = USABLE_LIFT * aero.lift_max * (1.0 + hidden[:, COLUMN["lift_max"]])
+    mass = basis.mass * (1.0 + hidden[:, COLUMN["mass"]])
+    zero = aero.drag_zero * (1.0 + hidden[:, COLUMN["drag"]])
+    push = 1.0 + hidden[:, COLUMN["thrust"]]
+    speed, path = throw.copy(), np.zeros_like(throw)
+    height, lowest, flown = np.zeros_like(throw), np.zeros_like(throw), np.zeros(len(throw), bool)
+    table = basis.table
+    for step in range(STEPS):
+        pressure = 0.5 * basis.density * speed**2 * aero.wing_area
+        wanted = mass * GRAVITY * np.cos(path) / pressure
+        wanted = wanted + np.where(path < 0.0, -2.0 * path * mass * speed / pressure, 0.0)
+        free = aero.lift_max / TRIM_SPEED**2
+        lift = free if step * STEP < REACTION else np.clip(wanted, 0.0, most)
+        drag = pressure * (zero + aero.drag_lift_factor * (lift - aero.lift_at_drag_min) ** 2)
+        thrust = np.interp(speed, table.speed, table.launch) * push
+        along = (thrust - drag) / mass - GRAVITY * np.sin(path)
+        turn = (pressure * lift / mass - GRAVITY * np.cos(path)) / np.maximum(speed, 0.5)
+        height = height + STEP * speed * np.sin(path + 0.5 * STEP * turn)
+        speed = np.clip(speed + STEP * along, 0.5, None)
+        path = np.clip(path + STEP * turn, -0.5 * math.pi, 0.5)
+        lowest = np.where(flown, lowest, np.minimum(lowest, height))
+        flown |= (speed >= FLYING * stall) & (path >= -0.02) & (step * STEP >= REACTION)
+    return np.where(flown, -lowest, np.minimum(np.maximum(-lowest, DEEPEST), 2.0 * DEEPEST))

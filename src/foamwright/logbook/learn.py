@@ -1,0 +1,217 @@
+"""What the logbook teaches about a plane: everything together, ready to be printed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.book.observations import OBSERVATIONS
+from foamwright.logbook.adjust import adjustments_for
+from foamwright.logbook.basis import Basis, basis_of
+from foamwright.logbook.causes import CAUSES, amount_of, odds
+from foamwright.logbook.doubts import contradictions
+from foamwright.logbook.enquire import enquiries_for
+from foamwright.logbook.evidence import Evidence, Seen, evidence_of
+from foamwright.logbook.explain import explanations_of, state_of, symptoms_of
+from foamwright.logbook.foresight import Set
+from foamwright.logbook.hidden import quantities_of, spreads_of
+from foamwright.logbook.infer import Posterior, Progress, infer, interval
+from foamwright.logbook.lesson import Learned, Lesson, Misfit, RankedCause
+from foamwright.logbook.likelihood import shown_in
+from foamwright.logbook.model import Log
+from foamwright.logbook.outcomes import answers_of, tick_chances
+from foamwright.logbook.readout import READOUTS, Readout, amount_words, usual_spread, values_of
+
+if TYPE_CHECKING:
+    from foamwright.plane import Plane
+
+type Array = NDArray[np.float64]
+
+TELLING = 0.15  # share of the width before that must go before anything is said
+ONE_IN_TEN = 1.2816
+LIKELY = 0.5  # chance from which a cause is named as the likely one
+LEADS = 0.3  # same for the one that leads, with others not excluded
+UNLIKELY = 0.04  # chance below which what was seen does not fit the rest
+FAR = 2.6  # standard deviations of a reading, same
+
+
+def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson:
+    """What the flights, weighings and readings of a plane tell, what they cannot, and what to do.
+
+    Args:
+        plane: The plane as drawn, bench readings taken in. [-]
+        log: Its logbook. [-]
+        progress: Told a step and how much is done; None for silence. [-]
+
+    Returns:
+        The lesson.
+
+    Raises:
+        ModelError: The plane cannot be trimmed: nothing can be foreseen of it.
+
+    Valid:
+        As foresight.py: attached flow, small angles, one pilot's judgement.
+
+    Source:
+        Bayes's rule through the model of the plane; infer.py.
+
+    Example:
+        >>> learn(plane, Log()).causes[0].name
+        'none'
+    """
+    basis = basis_of(plane)
+    quantities = quantities_of(plane)
+    spreads = spreads_of(quantities)
+    evidence = evidence_of(plane, log, basis)
+    left = infer(basis, evidence.seen, spreads=spreads, progress=progress)
+    units = plane.design.units
+    told = [_learned(readout, left, spreads, units=units) for readout in READOUTS]
+    causes = _ranked(left)
+    symptoms = symptoms_of(evidence)
+    return Lesson(
+        learned=tuple(sorted((x for x in told if x.told >= TELLING), key=lambda x: -x.told)),
+        cannot_say=tuple(x for x in told if x.told < TELLING),
+        causes=causes,
+        verdict=_verdict(causes, evidence),
+        explanations=explanations_of(basis, left, symptoms, units=units),
+        tests=enquiries_for(basis, left, spreads=spreads),
+        adjustments=adjustments_for(
+            plane, basis, left, state=state_of(evidence), symptoms=symptoms
+        ),
+        contradictions=contradictions(log, plane),
+        misfits=tuple(_misfits(basis, evidence, left)),
+        notes=tuple(_notes(evidence, left, plane)),
+    )
+
+
+def _learned(readout: Readout, left: Posterior, spreads: Array, *, units: str) -> Learned:
+    low, middle, high = interval(values_of(readout, left.samples), left.weights)
+    half = ONE_IN_TEN * usual_spread(readout, spreads)
+    told = max(1.0 - (high - low) / (2.0 * half), 0.0)
+    if low > 0.0 or high < 0.0:
+        told = max(told, TELLING)  # its place moved, even where its width did not shrink
+    return Learned(
+        name=readout.name,
+        title=readout.title,
+        dimension=readout.dimension,
+        before=(-half, 0.0, half),
+        after=(low, middle, high),
+        told=told,
+        words=_quantity_words(readout, (low, middle, high), told=told, units=units),
+    )
+
+
+def _quantity_words(
+    readout: Readout, band: tuple[float, float, float], *, told: float, units: str
+) -> str:
+    low, middle, high = band
+    if told < TELLING:
+        return f"{readout.title}: cannot say from what was seen"
+    if low <= 0.0 <= high:
+        ends = [amount_words(end, readout.dimension, units) for end in (low, high)]
+        return f"{readout.title}: between {_minus(low)}{ends[0]} and {ends[1]}, so perhaps nothing"
+    title = readout.title if middle > 0.0 else readout.opposite
+    ends = sorted((abs(low), abs(high)))
+    near, far = (amount_words(end, readout.dimension, units) for end in ends)
+    return f"{title}: {amount_words(middle, readout.dimension, units)} ({near} to {far})"
+
+
+def _minus(value: float) -> str:
+    return "-" if value < 0.0 else ""
+
+
+def _ranked(left: Posterior) -> tuple[RankedCause, ...]:
+    before = odds()
+    order = np.argsort(-left.causes, kind="stable")
+    found: list[RankedCause] = []
+    for place in order.tolist():
+        cause = CAUSES[place]
+        mode = float(amount_of(cause, left.modes[place : place + 1])[0])
+        title = cause.title if not cause.wide else cause.names[0 if mode >= 0.0 else 1]
+        low, middle, high = interval(amount_of(cause, left.samples), left.weights)
+        found.append(
+            RankedCause(
+                name=cause.name,
+                title=title,
+                chance=float(left.causes[place]),
+                before=float(before[place]),
+                amount=(low, middle, high),
+                words=f"{title}: {100.0 * left.causes[place]:.0f} %",
+            )
+        )
+    return tuple(found)
+
+
+def _verdict(causes: tuple[RankedCause, ...], evidence: Evidence) -> str:
+    if not evidence.seen:
+        return "The logbook holds nothing yet that tells about the plane."
+    faults = [cause for cause in causes if cause.name != "none"]
+    first, second = faults[0], faults[1]
+    least = faults[-1] if faults[-1].chance < 0.5 * faults[-1].before else None
+    if first.chance >= LIKELY:
+        words = f"Most likely {first.title} ({100 * first.chance:.0f} %)"
+        return f"{words}, not {least.title}." if least else f"{words}."
+    if first.chance >= LEADS:
+        return (
+            f"Perhaps {first.title} ({100 * first.chance:.0f} %); {second.title} "
+            f"({100 * second.chance:.0f} %) and careful building alone are not excluded."
+        )
+    return (
+        "Cannot say which one thing is off: nothing stands out from what careful building leaves "
+        f"(first of the faults: {first.title}, {100 * first.chance:.0f} %)."
+    )
+
+
+def _misfits(basis: Basis, evidence: Evidence, left: Posterior) -> list[Misfit]:
+    """Things seen that the posterior itself finds unlikely."""
+    found: list[Misfit] = []
+    top = np.argsort(-left.weights)[:1500]
+    samples, weights = left.samples[top], left.weights[top] / left.weights[top].sum()
+    states: dict[Set, dict[str, Array]] = {}
+    questions = {item.key: item.question for item in OBSERVATIONS}
+    for one in evidence.seen:
+        if one.set not in states:
+            states[one.set] = shown_in(basis, samples, one.set)
+        shown = states[one.set]
+        if one.answer >= 0:
+            chances = weights @ tick_chances(one.key, shown)
+            if chances[one.answer] < UNLIKELY:
+                best = answers_of(one.key)[int(np.argmax(chances))]
+                found.append(
+                    Misfit(one.number, f"{questions[one.key]} '{one.said}' (entry {one.number}): "
+                           f"the rest makes '{best}' likely. A gust, or the wrong box?")
+                )  # fmt: skip
+        elif _far(one, shown, weights):
+            found.append(
+                Misfit(one.number, f"{one.said} (entry {one.number}) lies far from what the rest "
+                       "makes likely. Measure again.")
+            )  # fmt: skip
+    return found
+
+
+def _far(one: Seen, shown: dict[str, Array], weights: Array) -> bool:
+    number = shown[one.shown]
+    mean = float(weights @ number)
+    spread = float(np.sqrt(weights @ (number - mean) ** 2 + one.noise**2))
+    return abs(one.value - mean) > FAR * spread
+
+
+def _notes(evidence: Evidence, left: Posterior, plane: Plane) -> list[str]:
+    notes = [
+        "Bands hold the truth in about 80 % of planes like this; see docs/physics/learning.md."
+    ]
+    if evidence.left_out:
+        numbers = ", ".join(str(number) for number in evidence.left_out)
+        notes.append(f"Left out until corrected, as they contradict: entries {numbers}.")
+    if evidence.unused:
+        names = ", ".join(evidence.unused)
+        notes.append(f"Not used, as nothing unknown here answers for it: {names}.")
+    if not left.settled or left.effective < 200.0:
+        notes.append(
+            f"The answer is rough: {left.effective:.0f} samples carry it. More flights will help."
+        )
+    if plane.learnt is not None:
+        notes.append("Bench readings are taken in: thrust and current start from them.")
+    return notes

@@ -1,0 +1,190 @@
+"""Likelihood of everything seen, for many guesses at once, and its slopes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.logbook.basis import Basis
+from foamwright.logbook.evidence import Seen
+from foamwright.logbook.foresight import AS_DRAWN, Set, foresee
+from foamwright.logbook.hidden import COLUMN
+from foamwright.logbook.launch_foresight import foresee_launch
+from foamwright.logbook.outcomes import reading_chance, tick_chances, with_told
+
+type Array = NDArray[np.float64]
+
+NUDGE = 0.02  # of a spread, for slopes
+LEAST = 1e-300  # keeps a logarithm finite
+
+
+def shown_in(
+    basis: Basis, hidden: Array, state: Set = AS_DRAWN, *, launch: bool = True
+) -> dict[str, Array]:
+    """Everything that guesses would show in one state, hidden quantities themselves in.
+
+    Args:
+        basis: The plane as drawn. [-]
+        hidden: Guesses, one a row. [as hidden.py]
+        state: Trims, pack moved, repairs, wind. [-]
+        launch: Whether to foresee the throw too. [-]
+
+    Returns:
+        Name -> one value a guess. [any]
+
+    Source:
+        foresight.py, launch_foresight.py.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> "sink" in shown_in(basis_of(plane), np.zeros((1, 18)))
+        True
+    """
+    moved = hidden
+    if state.cg_shift or state.mass_ratio != 1.0:
+        moved = hidden.copy()
+        moved[:, COLUMN["cg_aft"]] += state.cg_shift
+        moved[:, COLUMN["mass"]] += state.mass_ratio - 1.0
+    shown = with_told(basis, foresee(basis, moved, state))
+    if launch:
+        shown.update(foresee_launch(basis, moved, state))
+    shown.update({name: hidden[:, column] for name, column in COLUMN.items()})
+    return shown
+
+
+def all_shown(basis: Basis, hidden: Array, seen: Sequence[Seen]) -> dict[Set, dict[str, Array]]:
+    """What guesses would show in every state that something was seen in.
+
+    Args:
+        basis: The plane as drawn. [-]
+        hidden: Guesses, one a row. [as hidden.py]
+        seen: Things seen. [-]
+
+    Returns:
+        State -> name -> one value a guess. [any]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> all_shown(basis_of(plane), np.zeros((1, 18)), ())
+        {}
+    """
+    states: dict[Set, bool] = {}
+    for one in seen:
+        states[one.set] = states.get(one.set, False) or one.key == "launch"
+    return {
+        state: shown_in(basis, hidden, state, launch=launch) for state, launch in states.items()
+    }
+
+
+def log_likelihood(basis: Basis, hidden: Array, seen: Sequence[Seen]) -> Array:
+    """Log-likelihood of everything seen for every guess.
+
+    Args:
+        basis: The plane as drawn. [-]
+        hidden: Guesses, one a row. [as hidden.py]
+        seen: Things seen. [-]
+
+    Returns:
+        One a guess. [-]
+
+    Source:
+        Independent errors; outcomes.py.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> float(log_likelihood(basis_of(plane), np.zeros((1, 18)), ())[0])
+        0.0
+    """
+    total = np.zeros(len(hidden))
+    everything = all_shown(basis, hidden, seen)
+    for one in seen:
+        shown = everything[one.set]
+        if one.answer >= 0:
+            chance = tick_chances(one.key, shown)[:, one.answer]
+        else:
+            chance = reading_chance(one.value, one.noise, shown[one.shown])
+        total += np.log(np.maximum(chance, LEAST))
+    return total
+
+
+@dataclass(frozen=True, slots=True)
+class Slope:
+    """Log-likelihood near some guesses.
+
+    Attributes:
+        value: One a guess. [-]
+        gradient: By standardised quantity. [-]
+        information: Fisher information by the same. [-]
+    """
+
+    value: Array
+    gradient: Array
+    information: Array
+
+
+def slopes_at(basis: Basis, places: Array, seen: Sequence[Seen], *, spreads: Array) -> Slope:
+    """Gradient and expected information of the log-likelihood at some places.
+
+    Central differences of what would be shown; a tick gives sum(dp dp / p), a reading dx dx / s².
+
+    Args:
+        basis: The plane as drawn. [-]
+        places: Standardised guesses, one a row. [-]
+        seen: Things seen. [-]
+        spreads: Of the quantities. [as each]
+
+    Returns:
+        Value, gradient and information.
+
+    Source:
+        Fisher scoring.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> spots = np.zeros((2, 18))
+        >>> slopes_at(basis_of(plane), spots, (), spreads=np.ones(18)).gradient.shape
+        (2, 18)
+    """
+    count, size = places.shape
+    nudges = np.concatenate([np.zeros((1, size)), NUDGE * np.eye(size), -NUDGE * np.eye(size)])
+    points = (places[:, None, :] + nudges[None]).reshape(-1, size) * spreads
+    everything = all_shown(basis, points, seen)
+    value, gradient = np.zeros(count), np.zeros((count, size))
+    information = np.zeros((count, size, size))
+    for one in seen:
+        here, slope, info = _one(one, everything[one.set], (count, size))
+        value += here
+        gradient += slope
+        information += info
+    return Slope(value, gradient, information)
+
+
+def _one(
+    one: Seen, shown: Mapping[str, Array], shape: tuple[int, int]
+) -> tuple[Array, Array, Array]:
+    count, size = shape
+    if one.answer >= 0:
+        chances = tick_chances(one.key, shown).reshape(count, 2 * size + 1, -1)
+        middle = np.maximum(chances[:, 0], 1e-9)
+        change = (chances[:, 1 : size + 1] - chances[:, size + 1 :]) / (2.0 * NUDGE)
+        info = np.einsum("cia,cja,ca->cij", change, change, 1.0 / middle)
+        return (
+            np.log(middle[:, one.answer]),
+            change[:, :, one.answer] / middle[:, one.answer, None],
+            info,
+        )
+    number = shown[one.shown].reshape(count, 2 * size + 1)
+    change = (number[:, 1 : size + 1] - number[:, size + 1 :]) / (2.0 * NUDGE * one.noise)
+    off = (one.value - number[:, 0]) / one.noise
+    chance = reading_chance(one.value, one.noise, number[:, 0])
+    # A slip pulls less: its share of the likelihood takes the weight.
+    usual = np.exp(-0.5 * np.minimum(off * off, 1400.0)) / np.maximum(chance, LEAST)
+    weight = np.clip(usual, 0.04, 1.0)
+    info = weight[:, None, None] * change[:, :, None] * change[:, None, :]
+    return np.log(np.maximum(chance, LEAST)), (weight * off)[:, None] * change, info
