@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from foamwright.design.model import Design
 from foamwright.parts.estimates import pack_size
-from foamwright.parts.fuselage import SideWork, fuselage_marks
+from foamwright.parts.fuselage import SideWork, fuselage_marks, hole_ranges
 from foamwright.parts.joints import LETTERS, split_places
 from foamwright.parts.material import BoardWork
 from foamwright.parts.model import Line, LineKind, Source
@@ -118,7 +118,10 @@ def _sides(work: SideWork, *, view: SideView, widths: Array) -> list[Piece]:
     design, airframe, board = work.design, work.airframe, work.board
     length, bend = design.fuselage.length, min(saddle_range(design)[1], design.fuselage.length)
     marks = fuselage_marks(design, airframe, view)
-    cuts = split_places(length, board.longest, avoid=(bend,), field="fuselage.length")
+    holes = hole_ranges(work.cuts)
+    cuts = split_places(
+        length, board.longest, avoid=(bend,), keep_out=holes, field="fuselage.length"
+    )
     out = 0.5 * float(np.interp(0.5 * sum(saddle_range(design)), *widths.T)) - board.thickness
     tail_out = 0.5 * float(np.interp(design.stab.position, *widths.T)) - board.thickness
     view = view_at(view, max(out, 0.0), tail_out=max(tail_out, 0.0))

@@ -89,8 +89,8 @@ def cutting_needs(parts: Sequence[Part], *, ruler: float = 0.6) -> CuttingNeeds:
         return CuttingNeeds(0.0, "", 0.0, "", (), 0.0, "", ())
     reach = [_reach(part) for part in board]
     long = [_longest(part) for part in board]
-    neck = _necks(board)
-    widest, thin = int(np.argmax(reach)), int(np.argmin(neck))
+    neck, thin = _neck(board)
+    widest = int(np.argmax(reach))
     far = int(np.argmax(long))
     return CuttingNeeds(
         blade_reach=reach[widest],
@@ -98,8 +98,8 @@ def cutting_needs(parts: Sequence[Part], *, ruler: float = 0.6) -> CuttingNeeds:
         longest_cut=long[far],
         longest_part=board[far].id,
         long_parts=tuple(p.id for p, cut in zip(board, long, strict=True) if cut > ruler),
-        least_width=float(neck[thin]),
-        narrow_part=board[thin].id if neck[thin] < WIDEST_NECK else "",
+        least_width=neck,
+        narrow_part=board[thin].id if neck < 0.99 * WIDEST_NECK else "",
         slots=tuple(slot for part in board for slot in _slots(part)),
     )
 
@@ -119,19 +119,26 @@ def _longest(part: Part) -> float:
     return max(float(np.hypot(*np.diff(row, axis=0).T).max()) for row in rows)
 
 
-def _necks(parts: Sequence[Part]) -> Array:
-    """Narrowest width of each part: eroded by half of it, the part falls apart or vanishes."""
+def _neck(parts: Sequence[Part]) -> tuple[float, int]:
+    """Narrowest neck of all parts, and whose it is: eroded by half of it, that part falls apart.
+
+    Halving asks all parts at first, later only those that are as narrow as the last width tried.
+    """
     outlines: Any = np.array([part.outline for part in parts])
-    holes = shapely.get_num_interior_rings(outlines)
-    low, high = np.zeros(len(parts)), np.full(len(parts), WIDEST_NECK)
+    left = np.arange(len(parts))
+    low, high = 0.0, WIDEST_NECK
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
-        eroded: Any = shapely.buffer(outlines, -0.5 * middle, join_style="mitre", quad_segs=2)
+        eroded: Any = shapely.buffer(outlines[left], -0.5 * middle, join_style="mitre", quad_segs=2)
+        holes = shapely.get_num_interior_rings(outlines[left])
         # A hole that breaks through to the edge shows as a hole less.
         whole = (shapely.get_num_geometries(eroded) == 1) & ~shapely.is_empty(eroded)
         whole &= shapely.get_num_interior_rings(eroded) >= holes
-        low, high = np.where(whole, middle, low), np.where(whole, high, middle)
-    return 0.5 * (low + high)
+        if whole.all():
+            low = middle
+        else:
+            left, high = left[~whole], middle
+    return 0.5 * (low + high), int(left[0])
 
 
 def _slots(part: Part) -> list[Slot]:

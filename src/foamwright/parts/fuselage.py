@@ -1,5 +1,6 @@
 """A laminated profile fuselage: core, sides, shoulders at the saddle, built-up nose."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -75,6 +76,7 @@ def profile_fuselage(work: SideWork, view: SideView) -> list[Piece]:
     pieces: list[Piece] = []
     avoid: tuple[float, ...] = ()
     joints: list[float] = []
+    holes = hole_ranges(work.cuts)
     for layer in range(body.layers):
         y = (layer + 0.5 - 0.5 * body.layers) * thickness
         twin = body.layers - 1 - layer
@@ -85,7 +87,9 @@ def profile_fuselage(work: SideWork, view: SideView) -> list[Piece]:
             pieces.append(replace(other, name=_name(layer, body.layers)))
             continue
         own = view_at(view, abs(y))
-        cuts = split_places(body.length, board.longest, avoid=avoid, field="fuselage.length")
+        cuts = split_places(
+            body.length, board.longest, avoid=avoid, keep_out=holes, field="fuselage.length"
+        )
         avoid = (*avoid, *cuts) if len(avoid) < 3 else cuts
         for index, (a, b) in enumerate(pairwise([0.0, *cuts, body.length])):
             letter = LETTERS[index] if cuts else ""
@@ -112,6 +116,25 @@ def profile_fuselage(work: SideWork, view: SideView) -> list[Piece]:
     if work.tape is not None:
         pieces += joint_tapes(work.tape, view, places=joints)
     return pieces
+
+
+def hole_ranges(cuts: Sequence[SideCut]) -> tuple[tuple[float, float], ...]:
+    """Stretches of the fuselage with a hole or slot, which no joint should cross.
+
+    Args:
+        cuts: What is cut through the sides. [-]
+
+    Returns:
+        (front, back) of each. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> hole_ranges(())
+        ()
+    """
+    return tuple((float(cut.ring[:, 0].min()), float(cut.ring[:, 0].max())) for cut in cuts)
 
 
 def _name(layer: int, layers: int) -> str:

@@ -1,10 +1,12 @@
 """Where a piece longer than the board is split, staggered from the joints around it."""
 
 import math
+from dataclasses import dataclass
 
 from foamwright.core.errors import DesignError
 
 STAGGER = 0.08  # m between joints of neighbouring layers; common practice
+HOLE_EDGE = 0.01  # m of board between a joint and a hole; common practice
 MOST_PIECES = 20  # of one strip; a longer one is a slip of the unit
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 STEP = 0.005  # m between the places tried
@@ -15,18 +17,20 @@ def split_places(
     longest: float,
     *,
     avoid: tuple[float, ...] = (),
+    keep_out: tuple[tuple[float, float], ...] = (),
     field: str = "board.length",
     stagger: float = STAGGER,
 ) -> tuple[float, ...]:
     """Joints along a piece so that no part of it is longer than a board.
 
     As few joints as possible, each as near to an even share as keeps it `stagger` away from the
-    joints to avoid and from both ends.
+    joints to avoid and from both ends, and clear of holes where there is such a place.
 
     Args:
         length: Of the whole piece. [m]
         longest: Longest part that fits. [m]
         avoid: Places of other joints along it. [m]
+        keep_out: (start, end) of holes along it, which no joint should cross. [m]
         field: Design key to name when there is no such place. [-]
         stagger: Least distance to other joints and ends. [m]
 
@@ -54,11 +58,12 @@ def split_places(
             f"it would take more than {MOST_PIECES} pieces of {1000 * longest:.0f} mm",
             "Check the unit.",
         )
-    for extra in range(3):
-        count = math.ceil(length / longest - 1e-9) - 1 + extra
-        places = _try_even(length, longest, count, (stagger, avoid))
-        if places is not None:
-            return places
+    for holes in (keep_out, ()) if keep_out else ((),):
+        for extra in range(3):
+            count = math.ceil(length / longest - 1e-9) - 1 + extra
+            places = _try_even(length, longest, count, _Clear(stagger, avoid, holes))
+            if places is not None:
+                return places
     raise DesignError(
         field,
         f"{1000 * length:.0f} mm to split into {1000 * longest:.0f} mm pieces",
@@ -67,10 +72,22 @@ def split_places(
     )
 
 
-def _try_even(
-    length: float, longest: float, count: int, clear: tuple[float, tuple[float, ...]]
-) -> tuple[float, ...] | None:
-    stagger, avoid = clear
+@dataclass(frozen=True, slots=True)
+class _Clear:
+    """What a joint keeps away from."""
+
+    stagger: float
+    avoid: tuple[float, ...]
+    holes: tuple[tuple[float, float], ...]
+
+    def of(self, place: float) -> bool:
+        return all(abs(place - other) >= self.stagger - 1e-9 for other in self.avoid) and all(
+            not a - HOLE_EDGE < place < b + HOLE_EDGE for a, b in self.holes
+        )
+
+
+def _try_even(length: float, longest: float, count: int, clear: _Clear) -> tuple[float, ...] | None:
+    stagger = clear.stagger
     places: list[float] = []
     for index in range(count):
         start = places[-1] if places else 0.0
@@ -87,8 +104,7 @@ def _try_even(
             (
                 round(place, 6)
                 for place in tries
-                if low - 1e-9 <= place <= high + 1e-9
-                and all(abs(place - other) >= stagger - 1e-9 for other in avoid)
+                if low - 1e-9 <= place <= high + 1e-9 and clear.of(place)
             ),
             None,
         )

@@ -156,9 +156,20 @@ def wing_run(design: Design, airframe: Airframe, board: BoardWork, stock: Stock)
     """
     frames = panel_frames(airframe.wing)
     half = frames[-1].start + frames[-1].length
+    cut = None
+    if design.wing.aileron is not None and airframe.wing.controls:
+        start, end = aileron_extent(design.wing.aileron, half)
+        cut = AileronCut(start, end, airframe.wing.controls[0].chord)
+    openings = _openings(design, frames, cut, stock)
     spans: list[Span] = []
     for index, frame in enumerate(frames):
-        cuts = split_places(frame.length, board.longest, field=f"wing.panel.{index}.span")
+        holes = tuple(
+            (o.place - 0.5 * o.wide - frame.start, o.place + 0.5 * o.wide - frame.start)
+            for o in openings
+        )
+        cuts = split_places(
+            frame.length, board.longest, keep_out=holes, field=f"wing.panel.{index}.span"
+        )
         ends = [0.0, *cuts, frame.length]
         for number in range(len(ends) - 1):
             letter = LETTERS[number] if cuts else ""
@@ -171,11 +182,6 @@ def wing_run(design: Design, airframe: Airframe, board: BoardWork, stock: Stock)
                     spliced=number < len(cuts),
                 )
             )
-    cut = None
-    if design.wing.aileron is not None and airframe.wing.controls:
-        start, end = aileron_extent(design.wing.aileron, half)
-        cut = AileronCut(start, end, airframe.wing.controls[0].chord)
-    openings = _openings(design, frames, cut, stock)
     return WingRun(design, airframe, board, frames, half, tuple(spans), cut, openings)
 
 
