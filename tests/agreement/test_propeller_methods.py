@@ -8,7 +8,7 @@ from foamwright.power.propeller import propeller_coefficients, propeller_of, zer
 
 THRUST_BAND = 0.25  # of the fit at rest; the section of the blade elements is assumed, not measured
 POWER_BAND = 0.35
-FLIGHT_BAND = 0.25  # of the static value
+FLIGHT_BAND = 0.22  # of the static value
 SPEED = 680.0  # rad/s
 
 

@@ -30,10 +30,13 @@ MEASURED = [
     ("direct drive", "A", 9, 5, 6797, 0.1043, 0.0394, 0.399, 0.0443, 0.0288, 0.617),
 ]  # fmt: skip
 # Limits: 90th percentile of the errors when each propeller is left out of the fit in turn (tools/
-# fit_propellers.py, line known): static CT 10.0, CP 14.6, zero-thrust J 10.1 %, curves 10.2 and
-# 14.7 % of the static value; after one static reading 6.3 and 8.5 %.
+# fit_propellers.py, line known): static CT 10.8, CP 14.5, zero-thrust J 10.1 %, curves 9.4 and
+# 13.4 % of the static value; after one static reading, line not told, 6.8 and 8.6 %.
 BETWEEN = "a static reading does not tell the blade line for sure, and the lines bend differently"
-AFTER = {("slow flight A 9x6", "CT"): BETWEEN, ("electric C 10x8", "CP"): BETWEEN}
+AFTER = {
+    ("slow flight A 9x6", "CT"): BETWEEN,
+    ("electric C 10x8", "CP"): BETWEEN,
+}
 UNTWISTS = "blades of this line untwist with speed, the model takes the mean of the line"
 
 
@@ -44,29 +47,36 @@ def test_propeller(reproduce, row):
     speed = np.array(rpm * math.pi / 30.0)
     ours = propeller_coefficients(propeller, np.array([0.0, best]), speed=speed)
     name = f"{kind} {line} {diameter:g}x{pitch:g}"
-    reproduce(f"{name}: static CT", computed=ours[0][0], printed=thrust0, rel=0.100, source=SOURCE)
+    gap = UNTWISTS if name == "slow flight B 10x4.7" else ""
+    reproduce(
+        f"{name}: static CT",
+        computed=ours[0][0],
+        printed=thrust0,
+        rel=0.108,
+        source=SOURCE,
+    )
     reproduce(
         f"{name}: static CP",
         computed=ours[1][0],
         printed=power0,
-        rel=0.146,
+        rel=0.145,
         source=SOURCE,
     )
     reproduce(
         f"{name}: CT at J = {best}",
         computed=ours[0][1],
         printed=thrust,
-        near=0.102 * thrust0,
+        near=0.094 * thrust0,
         source=SOURCE,
+        gap=gap,
     )
     reproduce(
         f"{name}: CP at J = {best}",
         computed=ours[1][1],
         printed=power,
-        near=0.147 * power0,
+        near=0.134 * power0,
         source=SOURCE,
     )
-    gap = UNTWISTS if name == "slow flight B 10x4.7" else ""
     ours_zero = zero_thrust_advance(propeller, float(speed))
     reproduce(
         f"{name}: J of no thrust",
@@ -94,8 +104,8 @@ def test_after_a_static_reading(reproduce, row):
     ours = propeller_coefficients(sharp, np.array(best), speed=np.array(speed))
     name = f"{kind} {line} {diameter:g}x{pitch:g} after a static reading, line not told"
     for words, computed, printed, near in (
-        ("CT", ours[0], thrust, 0.078 * thrust0),
-        ("CP", ours[1], power, 0.092 * power0),
+        ("CT", ours[0], thrust, 0.068 * thrust0),
+        ("CP", ours[1], power, 0.086 * power0),
     ):
         reproduce(
             f"{name}: {words} at J = {best}",

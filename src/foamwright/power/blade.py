@@ -89,13 +89,11 @@ ZERO_LIFT_DEGREES = {
     ("direct drive", "A"): -1.5,
 }  # of the section from the chord, read back from the zero-thrust advance ratios of each line
 LIFT_MAX = 1.5  # smooth limit of the attached lift, spinning blades stall late; assumed
-DRAG_MIN = 0.030  # at Re 50 000; assumed, thin sections at 30 000 to 60 000 have 0.02 to 0.04
+DRAG_MIN = 0.040  # at Re 50 000; assumed, thin sections at 30 000 to 60 000 have 0.02 to 0.04
 DRAG_REYNOLDS = 50000.0
 DRAG_EXPONENT = -0.4  # of the least drag with Reynolds number; assumed
 DRAG_LIFT = 0.03  # drag growth with (lift - 0.5)²; assumed
-PLATE_NORMAL = (
-    1.8  # normal force of a stalled section over sin(angle); assumed below Hoerner's 1.98
-)
+PLATE_NORMAL = 1.98  # normal force of a stalled section over sin(angle), a plate; [HOERNER]
 PLATE_CAMBER = 0.6  # lift that a cambered section keeps beyond stall; assumed
 STALL_RANGE = math.radians(6.0)  # over which stall sets in; assumed
 HALVINGS = 40

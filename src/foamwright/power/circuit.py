@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from foamwright.power.curves import LINEAR_FROM, Array, coefficients_of
+from foamwright.power.curves import Array, coefficients_of, zero_power_ratio
 from foamwright.power.model import PowerTrain, PropellerConstants
 from foamwright.power.pack import rest_voltage
 from foamwright.power.propeller import flow_measure, parameters_of
@@ -190,7 +190,7 @@ def freewheel_speed(circuit: Circuit, airspeed: Array) -> Array:
         >>> freewheel_speed(circuit, np.array(8.0))  # doctest: +SKIP
     """
     c = circuit.parameters
-    zero_advance = np.exp(c[..., 2]) * _zero_power_ratio(c)
+    zero_advance = np.exp(c[..., 2]) * zero_power_ratio(c)
     idle_torque = circuit.no_load_current / circuit.kv
     free = 2.0 * math.pi * np.maximum(airspeed, 1e-6) / (zero_advance * circuit.diameter)
     high, low = 1.2 * free, 0.45 * free
@@ -201,14 +201,6 @@ def freewheel_speed(circuit: Circuit, airspeed: Array) -> Array:
         driven = turning(circuit, airspeed, middle).torque + idle_torque < 0.0
         low, high = np.where(driven, middle, low), np.where(driven, high, middle)
     return np.where(spins, 0.5 * (low + high), 0.0)
-
-
-def _zero_power_ratio(c: Array) -> Array:
-    """Where, in x = J/J0, the straight part of the power curve crosses zero."""
-    e = LINEAR_FROM
-    value = 1.0 + e * (c[..., 8] + e * (c[..., 9] + e * c[..., 10]))
-    slope = c[..., 8] + e * (2.0 * c[..., 9] + e * 3.0 * c[..., 10])
-    return np.maximum(e - value / np.minimum(slope, -0.05), 1.0)
 
 
 def balance_speed(circuit: Circuit, airspeed: Array, duty: Array) -> tuple[Array, Array]:

@@ -2,14 +2,15 @@
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from foamwright.core.errors import DesignError
 from foamwright.power.curves import KINDS, PARAMETERS, Array, coefficients_of
 from foamwright.power.model import PropellerConstants
-from foamwright.power.propeller import flow_measure, parameters_of, propeller_of
+from foamwright.power.propeller import OTHER, flow_measure, parameters_of, propeller_of
+from foamwright.power.propeller_fit import LINES
 from foamwright.power.sharpen import covariance_of
 
 ONE_IN_TEN = 1.2816  # standard deviations that leave one in ten outside on each side
@@ -18,9 +19,26 @@ POINTS = 25  # advance ratios from rest to a little beyond zero thrust
 SPELLINGS = {
     "slowfly": "slow flight",
     "slowflyer": "slow flight",
+    "slowflying": "slow flight",
+    "sf": "slow flight",
     "thinelec": "electric",
     "thinelectric": "electric",
-}  # the words of the published tables beside those of the design file
+    "electricflight": "electric",
+    "e": "electric",
+    "ep": "electric",
+    "nylon": "sport",
+    "glow": "sport",
+    "fold": "folding",
+    "folder": "folding",
+    "foldingelectric": "folding",
+    "dd": "direct drive",
+    "hd": "direct drive",
+    "rubber": "free flight",
+    "micro": OTHER,
+    "research": OTHER,
+    "unknown": OTHER,
+    "other": OTHER,
+}  # words of the published tables and of the trade (common practice, no source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,13 +97,37 @@ def kind_and_line(words: str) -> tuple[str, str]:
         >>> kind_and_line("slowflyA"), kind_and_line("thinelec"), kind_and_line("electric C")
         (('slow flight', 'A'), ('electric', ''), ('electric', 'C'))
     """
-    parts = re.fullmatch(r"\s*(.*?)[\s_]*([A-Z]?)\s*", words)
-    text, line = (parts.group(1), parts.group(2)) if parts else (words, "")
-    plain = re.sub(r"[^a-z]", "", text.lower())
     spelled = {kind.replace(" ", ""): kind for kind in KINDS} | SPELLINGS
-    if plain not in spelled:
-        raise DesignError("propeller.kind", f'"{words}"', f"it must be one of {', '.join(KINDS)}")
-    return spelled[plain], line
+    whole = re.sub(r"[^a-z]", "", words.lower())
+    if whole in spelled:
+        return spelled[whole], ""
+    text, line = words.rstrip()[:-1], words.rstrip()[-1:]
+    kind = spelled.get(re.sub(r"[^a-z]", "", text.lower()))
+    if kind is None or not line.isupper():
+        raise DesignError(
+            "propeller.kind", f'"{words}"', f"it must be one of {', '.join((*KINDS, OTHER))}"
+        )
+    return kind, line
+
+
+def measured_line(kind: str, line: str) -> str:
+    """A blade line if it is among the measured ones of its kind, else "" for the mean of the kind.
+
+    Args:
+        kind: One of curves.KINDS, or "other". [-]
+        line: Blade line, such as "A". [-]
+
+    Returns:
+        The line or "". [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> measured_line("slow flight", "B"), measured_line("sport", "C")
+        ('B', '')
+    """
+    return line if any((kind, line) == known[:2] for known in LINES) else ""
 
 
 def curves_from_label(
@@ -114,7 +156,7 @@ def curves_from_label(
         As propeller_of; what lies outside is said in the notes.
 
     Raises:
-        DesignError: Unknown kind or line, a size that no propeller has, or a speed not above zero.
+        DesignError: Unknown kind, a size that no propeller has, or a speed not above zero.
 
     Source:
         Regression on [UIUC-PROP]; errors of left-out propellers in docs/physics/power.md.
@@ -125,8 +167,12 @@ def curves_from_label(
         np.True_
     """
     kind, line = kind_and_line(words)
-    propeller = propeller_of(kind, diameter, pitch=pitch, blades=blades, line=line)
-    return curves_of(propeller, speed, advance_ratios=advance_ratios)
+    known = measured_line(kind, line)
+    propeller = propeller_of(kind, diameter, pitch=pitch, blades=blades, line=known)
+    curves = curves_of(propeller, speed, advance_ratios=advance_ratios)
+    if line == known:
+        return curves
+    return replace(curves, notes=(f"Line {line} was not among the measured ones.", *curves.notes))
 
 
 def curves_of(
@@ -204,6 +250,8 @@ def _notes(propeller: PropellerConstants) -> tuple[str, ...]:
     notes: list[str] = []
     if not propeller.in_fit_range:
         notes.append("Outside the measured propellers: extrapolated, the band is widened.")
+    if propeller.kind == OTHER:
+        notes.append("The kind is none of the measured ones: the mean of all, the band widened.")
     if propeller.blades > 2:
         notes.append("More than two blades: scaled on few readings, the band is widened.")
     if not propeller.line:

@@ -15,11 +15,15 @@ from foamwright.power.curves import (
     Array,
     coefficients_of,
     label_features,
+    parameters_of_figures,
 )
 from foamwright.power.model import PropellerConstants
 from foamwright.stock.estimates import usual_propeller_mass
 
-SOLD_KINDS = KINDS  # other kinds of the measured set are not sold for model planes
+SOLD_KINDS = KINDS[:5]  # that a design file may name
+OTHER = "other"  # kind of a propeller that is none of these: what all kinds have in common
+OTHER_SPREAD = 1.5  # its band against that of a kind; four propellers of other kinds, see docs
+STEP = 1e-4  # of a figure, for the slope of the parameters
 THRUST_BLADE_EXPONENT = 0.55  # CT ~ (blades/2)^0.55, between bench 0.34 and blade elements 0.8
 POWER_BLADE_EXPONENT = 0.75  # CP likewise, between 0.66 and 1.0; docs/physics/power.md
 BLADE_SPREAD = 0.10  # added for each blade beyond two, from the scatter of the same readings
@@ -29,6 +33,7 @@ LOWEST_PITCH_RATIO = 0.2
 HIGHEST_PITCH_RATIO = 1.6
 FLOW_FADE = 0.5  # growth with Reynolds number dies out over this much ln(n D²); assumed
 OUTSIDE_GROWTH = 3.0  # spread grows by this much per unit of ln outside the range; assumed
+KIND_GROWTH = 1.0  # the same outside the diameters of its own kind; assumed, 5 in bench readings
 SLOWEST = 0.02  # rev/s, below which a propeller counts as still
 RANGE_MARGIN = 0.06  # relative; 5 % beyond the largest propeller is still the set
 
@@ -39,7 +44,7 @@ def propeller_of(
     """Constants of a propeller from what is printed on it.
 
     Args:
-        kind: One of the five sold kinds.
+        kind: One of curves.KINDS, or "other" for none of them. [-]
         diameter: [m]
         pitch: [m]
         blades: 2 to 4. [-]
@@ -63,9 +68,10 @@ def propeller_of(
         True
     """
     _refuse(kind, diameter, pitch, blades, line)
-    spread = np.sqrt(np.diag(np.array(fit.SPREAD_LINE if line else fit.SPREAD_KIND)))
+    spread = np.sqrt(np.diag(label_covariance(kind, line, diameter, pitch)))
     outside = _outside(kind, diameter, pitch)
-    more = (1.0 + OUTSIDE_GROWTH * outside) + BLADE_SPREAD * (blades - 2) / spread[0]
+    wider = 1.0 + OUTSIDE_GROWTH * outside + KIND_GROWTH * _strange_size(kind, diameter)
+    more = wider + BLADE_SPREAD * (blades - 2) / spread[0]
     return PropellerConstants(
         kind=kind,
         diameter=diameter,
@@ -78,7 +84,7 @@ def propeller_of(
         in_fit_range=outside == 0.0,
         mass=usual_propeller_mass(kind, diameter, blades=blades),
         line=line,
-        advance_spread=float(spread[2] * (1.0 + OUTSIDE_GROWTH * outside)),
+        advance_spread=float(spread[2] * wider),
     )
 
 
@@ -112,7 +118,7 @@ def propeller_coefficients(
 
 
 def parameters_of(propeller: PropellerConstants) -> Array:
-    """The eleven curve parameters of a propeller, blades and readings included.
+    """The curve parameters of a propeller, blades and readings included.
 
     Args:
         propeller: Constants.
@@ -125,7 +131,7 @@ def parameters_of(propeller: PropellerConstants) -> Array:
 
     Example:
         >>> len(parameters_of(propeller_of("sport", 0.2032, pitch=0.1524)))
-        11
+        13
     """
     parameters = np.array(
         _label_parameters(propeller.kind, propeller.line, propeller.diameter, propeller.pitch)
@@ -186,16 +192,71 @@ def zero_thrust_advance(propeller: PropellerConstants, speed: float) -> float:
 
 
 @lru_cache(maxsize=256)
-def _label_parameters(kind: str, line: str, diameter: float, pitch: float) -> tuple[float, ...]:
-    features = label_features(kind, line, diameter, pitch, lines=fit.LINES)
+def label_covariance(kind: str, line: str, diameter: float, pitch: float) -> Array:
+    """How the curve parameters of a label err together.
+
+    The left-out residuals of the figures, carried over by the slopes of the parameters.
+
+    Args:
+        kind: One of curves.KINDS, or "other". [-]
+        line: Blade line within the kind, "" when unknown. [-]
+        diameter: [m]
+        pitch: [m]
+
+    Returns:
+        Covariance in the order of curves.PARAMETERS. [-]
+
+    Source:
+        Left-out propellers of [UIUC-PROP]; first-order propagation.
+
+    Example:
+        >>> label_covariance("sport", "", 0.2032, 0.1524).shape
+        (13, 13)
+    """
+    figures = np.array(_label_figures(kind, line, diameter, pitch))
+    nudged = figures + STEP * np.eye(len(figures))
+    ratio = pitch / diameter
+    slopes = (parameters_of_figures(nudged, ratio) - parameters_of_figures(figures, ratio)).T / STEP
+    spread = np.array(fit.SPREAD_LINE if line else fit.SPREAD_KIND)
+    covariance = slopes @ spread @ slopes.T * (OTHER_SPREAD**2 if kind == OTHER else 1.0)
+    covariance.setflags(write=False)
+    return covariance
+
+
+@lru_cache(maxsize=256)
+def _label_figures(kind: str, line: str, diameter: float, pitch: float) -> tuple[float, ...]:
+    # what a kind adds with size is known between its own diameters, and held beyond them
+    small, large = _own_diameters(kind)
+    near = min(max(diameter, small), large)
+    features = label_features(kind, line, diameter, pitch, lines=fit.LINES, near=near)
     return tuple(float(value) for value in features @ np.array(fit.TABLE))
+
+
+@lru_cache(maxsize=256)
+def _label_parameters(kind: str, line: str, diameter: float, pitch: float) -> tuple[float, ...]:
+    figures = np.array(_label_figures(kind, line, diameter, pitch))
+    return tuple(float(value) for value in parameters_of_figures(figures, pitch / diameter))
+
+
+def _own_diameters(kind: str) -> tuple[float, float]:
+    rows = np.array(fit.RANGES)
+    own = rows if kind == OTHER else rows[[KINDS.index(kind)]]
+    return float(own[:, 0].min()), float(own[:, 1].max())
+
+
+def _strange_size(kind: str, diameter: float) -> float:
+    """How far outside the measured diameters of its kind a propeller lies, in ln."""
+    small, large = _own_diameters(kind)
+    margin = math.log(1.0 + RANGE_MARGIN)
+    return max(math.log(small / diameter) - margin, math.log(diameter / large) - margin, 0.0)
 
 
 def _outside(kind: str, diameter: float, pitch: float) -> float:
     """How far outside the fitted set a label lies, in ln of diameter and pitch ratio."""
     rows = np.array(fit.RANGES)
     low, high = float(rows[:, 0].min()), float(rows[:, 1].max())
-    steep, flat = rows[KINDS.index(kind), 3], rows[KINDS.index(kind), 2]
+    own = rows if kind == OTHER else rows[[KINDS.index(kind)]]
+    steep, flat = float(own[:, 3].max()), float(own[:, 2].min())
     margin = math.log(1.0 + RANGE_MARGIN)
     ratio = pitch / diameter
     gaps = (
@@ -208,9 +269,9 @@ def _outside(kind: str, diameter: float, pitch: float) -> float:
 
 
 def _refuse(kind: str, diameter: float, pitch: float, blades: int, line: str) -> None:
-    if kind not in SOLD_KINDS:
+    if kind not in (*KINDS, OTHER):
         raise DesignError(
-            "propeller.kind", f'"{kind}"', "it must be one of " + ", ".join(SOLD_KINDS)
+            "propeller.kind", f'"{kind}"', "it must be one of " + ", ".join((*KINDS, OTHER))
         )
     lines = [name for of, name, _ in fit.LINES if of == kind]
     if line and line not in lines:

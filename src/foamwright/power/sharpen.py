@@ -6,9 +6,12 @@ from dataclasses import replace
 import numpy as np
 
 from foamwright.core.errors import ModelError
-from foamwright.power import propeller_fit as fit
 from foamwright.power.model import PropellerConstants
-from foamwright.power.propeller import flow_measure, propeller_coefficients
+from foamwright.power.propeller import (
+    flow_measure,
+    label_covariance,
+    propeller_coefficients,
+)
 
 STATIC = (0, 6)  # rows of ln CT0 and ln CP0 in the covariance
 ADVANCE = 2  # row of ln J0
@@ -28,7 +31,7 @@ def sharpen_propeller(
 ) -> PropellerConstants:
     """A propeller after a static reading of thrust, torque or both.
 
-    The left-out residuals of the fit say how the eleven curve parameters err together; the reading
+    The left-out residuals of the fit say how the curve parameters err together; the reading
     moves them all by the Gaussian rule. Further readings may follow one another.
 
     Args:
@@ -82,7 +85,7 @@ def sharpen_propeller(
 
 
 def covariance_of(propeller: PropellerConstants) -> np.ndarray:
-    """How the eleven curve parameters of a propeller err together.
+    """How the curve parameters of a propeller err together.
 
     The left-out residuals of the fit, widened where the label lies outside the measured set, for
     more than two blades, and narrowed where a reading has been taken in.
@@ -99,11 +102,13 @@ def covariance_of(propeller: PropellerConstants) -> np.ndarray:
     Example:
         >>> from foamwright.power.propeller import propeller_of
         >>> covariance_of(propeller_of("sport", 0.2032, pitch=0.1524)).shape
-        (11, 11)
+        (13, 13)
     """
-    covariance = np.array(fit.SPREAD_LINE if propeller.line else fit.SPREAD_KIND)
     if propeller.curve_covariance:
         return np.array(propeller.curve_covariance)
+    covariance = label_covariance(
+        propeller.kind, propeller.line, propeller.diameter, propeller.pitch
+    )
     usual = np.sqrt(np.diag(covariance))
     factor = np.full(len(usual), max(propeller.advance_spread / usual[ADVANCE], 1.0))
     factor[0] = max(propeller.thrust_spread / usual[0], 1.0)
@@ -130,7 +135,7 @@ def moved(
     Example:
         >>> from foamwright.power.propeller import propeller_of
         >>> label = propeller_of("sport", 0.2032, pitch=0.1524)
-        >>> moved(label, np.zeros(11), covariance_of(label)).thrust_scale
+        >>> moved(label, np.zeros(13), covariance_of(label)).thrust_scale
         1.0
     """
     rest = shift + np.array(propeller.curve_shift or [0.0] * len(shift))

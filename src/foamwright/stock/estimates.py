@@ -12,6 +12,8 @@ PROPELLER_9_IN = {  # kg, two blades, 9 in; common practice, no source
     "sport": 0.0200,
     "folding": 0.0170,
     "direct drive": 0.0110,
+    "free flight": 0.0110,
+    "other": 0.0130,
 }
 NINE_INCHES = 0.2286  # m
 PROPELLER_EXPONENT = 2.5  # mass ~ diameter^2.5; common practice, no source
