@@ -17,6 +17,7 @@ from foamwright.core.air import Air, air_at
 from foamwright.design.change import Value, change_design
 from foamwright.flight.analyse import analyse as analyse_flight
 from foamwright.parts.build import build_parts, tray_range
+from foamwright.parts.cutting import cutting_needs
 from foamwright.power.analyse import analyse as analyse_power
 from foamwright.power.bench import carried_over
 from foamwright.power.train import build_train
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
     from foamwright.flight.simulation.build_craft import Rooms
     from foamwright.flight.simulation.craft import Craft
     from foamwright.flight.simulation.flaws import Flaws
+    from foamwright.parts.cutting import CuttingNeeds
     from foamwright.parts.model import PartsList
     from foamwright.power.model import PowerResult, PowerTrain
     from foamwright.shape.model import Airframe
@@ -144,6 +146,11 @@ class Plane:
     def parts(self) -> PartsList:
         """Every piece to cut or buy."""
         return build_parts(self.design, self.airframe, self.stock)
+
+    @cached_property
+    def cutting(self) -> CuttingNeeds:
+        """What blade, ruler and slots the parts ask for."""
+        return cutting_needs(self.parts.parts)
 
     @cached_property
     def balance(self) -> Balance:

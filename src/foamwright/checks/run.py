@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from foamwright.checks.build import BUILD_RULES
 from foamwright.checks.changes import with_changes
 from foamwright.checks.control import CONTROL_RULES
+from foamwright.checks.cutting import CUTTING_RULES
 from foamwright.checks.judge import Rule, check_of, finding_of
 from foamwright.checks.mass import MASS_RULES
 from foamwright.checks.power import POWER_RULES
@@ -31,6 +32,7 @@ RULES: tuple[Rule, ...] = (
     *STRENGTH_RULES,
     *SIDE_RULES,
     *BUILD_RULES,
+    *CUTTING_RULES,
     *REGULATION_RULES,
 )
 

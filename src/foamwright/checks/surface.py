@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from foamwright.checks.build import BUILD_RULES
 from foamwright.checks.built import Doubts, Flown
+from foamwright.checks.cutting import CUTTING_RULES
 from foamwright.checks.judge import Rule, finding_margin, finding_of
 from foamwright.checks.run import RULES
 from foamwright.checks.side_loads import SIDE_RULES
@@ -128,7 +129,7 @@ def surface_of(plane: Plane, doubts: Sequence[str]) -> Surface:
     names += [f"figure.{name}" for name in stiff]
     widths += [1.0] * len(stiff)
     strength = {rule.id for rule in (*STRENGTH_RULES, *SIDE_RULES)}
-    fixed = strength | {rule.id for rule in BUILD_RULES}
+    fixed = strength | {rule.id for rule in (*BUILD_RULES, *CUTTING_RULES)}
     others = {rule.id for rule in RULES} - strength  # a figure of strength moves none of these
     middle = {rule.id: finding_margin(finding_of(rule, plane)) for rule in RULES}
     known = {name: margin for name, margin in middle.items() if margin is not None}

@@ -14,6 +14,7 @@ from foamwright.parts.model import LineKind, Part, Source
 HALVINGS = 8  # of the search for a neck's width: to 1/256 of the widest tried
 WIDEST_NECK = 0.04  # m; no need to tell wider ones apart
 BLADE_BITE = 0.002  # m that a blade must stand out below the board; common practice
+SHORT_RULER = 0.6  # m, the usual ruler on a bench; common practice
 FOIL = 0.003  # m; a slot this much wider than the board is not meant for it; assumed
 
 type Array = NDArray[np.float64]
@@ -64,7 +65,7 @@ class CuttingNeeds:
     slots: tuple[Slot, ...]
 
 
-def cutting_needs(parts: Sequence[Part], *, ruler: float = 0.6) -> CuttingNeeds:
+def cutting_needs(parts: Sequence[Part], *, ruler: float = SHORT_RULER) -> CuttingNeeds:
     """Blade, ruler and fineness that the board parts ask for.
 
     Args:

@@ -10,7 +10,7 @@ from foamwright.core.nearest import nearest_names
 from foamwright.design.model import Board
 from foamwright.shape.paper import paper_radius
 from foamwright.stock.load import board_of
-from foamwright.stock.model import PlyStock, RodStock, Stock, TapeStock
+from foamwright.stock.model import BoardStock, PlyStock, RodStock, Stock, TapeStock
 
 PAPERS_LEFT = {"both": 2, "one peeled": 1, "both peeled": 0}
 USUAL_ROD = {  # kind -> the stock entry that is usually meant; common practice
@@ -123,13 +123,31 @@ def board_work(board: Board, stock: Stock, thickness: float) -> BoardWork:
         paper=used.paper_areal_mass.typical,
         papers=PAPERS_LEFT[board.papers],
         longest=max(board.length, board.width) - 2.0 * board.margin,
-        bend=paper_radius(
-            thickness,
-            modulus=used.paper_modulus.typical,
-            strength=used.paper_compressive_strength.typical,
-        )
-        if PAPERS_LEFT[board.papers] == 2
-        else 0.0,
+        bend=usual_bend(used, thickness) if PAPERS_LEFT[board.papers] == 2 else 0.0,
+    )
+
+
+def usual_bend(board: BoardStock, thickness: float) -> float:
+    """Tightest bend that the inner paper of a board stands, with its typical paper.
+
+    Args:
+        board: The stock entry. [-]
+        thickness: Of the board. [m]
+
+    Returns:
+        Radius. [m]
+
+    Source:
+        As `paper_radius`.
+
+    Example:
+        >>> usual_bend(stock.boards["light display board"], 0.005) > 0.1
+        True
+    """
+    return paper_radius(
+        thickness,
+        modulus=board.paper_modulus.typical,
+        strength=board.paper_compressive_strength.typical,
     )
 
 
