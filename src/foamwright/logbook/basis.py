@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.core.air import GRAVITY
-from foamwright.flight.curves import MIDDLE_OF_FLIGHT, ThrustTable, level_drag, thrust_table
+from foamwright.flight.curves import MIDDLE_OF_FLIGHT, ThrustTable, thrust_table
 from foamwright.flight.launch import usual_throw_speed
 from foamwright.flight.performance import level_duty
-from foamwright.flight.powered import Loaded, Propulsion, trim_with_power
+from foamwright.logbook.hidden import quantities_of, spreads_of
+from foamwright.logbook.responses import Responses, responses_of
 from foamwright.power.operate import power_map, throttle_for_thrust
 from foamwright.power.stick import stick_of
 
@@ -36,13 +36,7 @@ class Basis:
         mass: All-up. [kg]
         density: Air. [kg/m³]
         cg_x: Centre of gravity. [m]
-        ahead: Of the propeller before the CG. [m]
-        tail_power: Pitching moment per incidence of the stab. [1/rad]
-        right_thrust: As drawn. [rad]
-        right_wanted: At full power and level speed. [rad]
-        yaw_left: Nose-left moment at full power that is not the torque's. [N m]
-        pitch_change: Elevator from glide to full power at level speed. [rad]
-        trim_elevator: Level, power on. [rad]
+        responses: Of the flight simulation to small faults.
         level_speed: [m/s]
         level_current: [A]
         current_growth: Relative current per relative thrust near level flight. [-]
@@ -59,13 +53,7 @@ class Basis:
     mass: float
     density: float
     cg_x: float
-    ahead: float
-    tail_power: float
-    right_thrust: float
-    right_wanted: float
-    yaw_left: float
-    pitch_change: float
-    trim_elevator: float
+    responses: Responses
     level_speed: float
     level_current: float
     current_growth: float
@@ -97,46 +85,28 @@ def basis_of(plane: Plane) -> Basis:
         True
     """
     aero, power, balance, density = plane.aero, plane.power, plane.balance, plane.air.density
-    mass, frame = balance.all_up_mass, plane.airframe
+    mass = balance.all_up_mass
     speed, drag, duty = level_duty(aero, power, mass, density=density)
     table = thrust_table(power, aero.stall_speed, cruise_duty=min(duty, 1.0), density=density)
-    turn = plane.flight.power_trim
-    assert turn is not None  # noqa: S101 - every plane has one
-    loaded = Loaded(frame, aero, mass, balance.cg, density)
-    torque = float(np.interp(speed, table.speed, table.full_torque))
     sticks, growth = _growth(plane, duty, speed=speed, pull=drag)
-    axis = frame.thrust_axis
+    thrown = plane.design.pilot.throw_speed or usual_throw_speed(mass)
     return Basis(
         aero=aero,
         table=table,
         mass=mass,
         density=density,
         cg_x=balance.cg[0],
-        ahead=max(balance.cg[0] - frame.thrust_point[0], 1e-3),
-        tail_power=aero.tail_pitch_alpha / max(1.0 - aero.downwash_slope, 0.2),
-        right_thrust=math.atan2(axis[1], -axis[0]),
-        right_wanted=turn.right_thrust,
-        yaw_left=turn.nose_left - _held(aero, torque),
-        pitch_change=turn.elevator_change,
-        trim_elevator=trim_with_power(loaded, Propulsion(drag), speed=speed).elevator,
+        responses=responses_of(plane, spreads_of(quantities_of(plane)), throw_speed=thrown),
         level_speed=speed,
         level_current=plane.flight.performance.level_current,
         current_growth=growth,
         level_stick=sticks[0],
         stick_growth=(sticks[1] - sticks[0]) / (MORE_PULL - 1.0),
         glide_ratio=plane.flight.performance.glide_ratio,
-        throw_speed=plane.design.pilot.throw_speed or usual_throw_speed(mass),
+        throw_speed=thrown,
         throw_height=plane.design.pilot.throw_height,
         capacity=plane.design.pack.capacity,
     )
-
-
-def _held(aero: AeroResult, torque: float) -> float:
-    """The part of the nose-left moment that stands for holding the torque, as powered.py has it."""
-    d = aero.derivatives
-    if d.roll_aileron != 0.0:
-        return -aero.adverse_yaw * torque
-    return d.yaw_beta / max(-d.roll_beta, 0.02) * torque
 
 
 def _growth(
@@ -164,42 +134,3 @@ def _growth(
     growth = float(np.log(current[1] / current[0]) / math.log(MORE_PULL))
     sticks = stick_of(min(duty, 1.0)), stick_of(float(able[1]))
     return sticks, growth if growth > 0.5 else 1.25
-
-
-def weight_of(basis: Basis) -> float:
-    """Weight of the plane as drawn.
-
-    Args:
-        basis: The plane. [-]
-
-    Returns:
-        [N]
-
-    Source:
-        Definition.
-
-    Example:
-        >>> round(weight_of(basis_of(plane)), 1)
-        6.6
-    """
-    return basis.mass * GRAVITY
-
-
-def drag_at(basis: Basis, speed: Array) -> Array:
-    """Drag in level flight as drawn.
-
-    Args:
-        basis: The plane. [-]
-        speed: [m/s]
-
-    Returns:
-        [N]
-
-    Source:
-        foamwright.flight.curves.
-
-    Example:
-        >>> drag_at(basis_of(plane), np.array([9.0])).shape
-        (1,)
-    """
-    return np.asarray(level_drag(basis.aero, basis.mass, speed=speed, density=basis.density))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from foamwright.logbook.doubts import contradictions
@@ -45,6 +45,7 @@ class Seen:
         value: Read; 0 for ticks. [as shown]
         noise: One standard deviation of the reading; 0 for ticks. [as shown]
         answer: Column of the tick; -1 for readings.
+        also: Another state it may have been seen in; None for none.
     """
 
     number: int
@@ -55,6 +56,7 @@ class Seen:
     value: float = 0.0
     noise: float = 0.0
     answer: int = -1
+    also: Set | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +187,10 @@ def _flight(entry: Entry, basis: Basis, state: Set) -> Iterator[Seen]:
             yield Seen(number, key, answer, thrown, answer=LAUNCH.index(answer))
         elif key in SCALES:
             column = SCALES[key].answers.index(answer)
-            yield Seen(number, key, answer, trimmed, answer=column)
+            # Whether a roll was seen before or after it was trimmed out, the entry does not say.
+            neutral = replace(trimmed, aileron=0.0, rudder=0.0)
+            also = neutral if key.startswith("roll") and neutral != trimmed else None
+            yield Seen(number, key, answer, trimmed, answer=column, also=also)
     for key in ("trim_elevator", "trim_aileron", "trim_rudder"):
         if key in values and _has(basis, key):
             yield Seen(number, key, said[key], state, key, values[key], TRIM_READING)

@@ -84,7 +84,7 @@ def explanations_of(
     without = np.concatenate([mean, *(_without(mean, readout) for readout in chosen)])
     groups: dict[str, list[tuple[Seen, float]]] = {}
     for one in symptoms:
-        shown = shown_in(basis, without, one.set)
+        shown = shown_in(basis, without, one.also or one.set)
         row = _row(one, shown)
         change = (row[0] - row[1:]) * _wrong_way(one, row[0])
         total = float(np.sum(np.maximum(change, 0.0)))

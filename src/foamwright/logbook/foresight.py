@@ -1,6 +1,7 @@
 """What a plane would show in flight for every guess of what is off, all guesses at once.
 
-Steady states of small-angle flight about the plane as drawn; angles in radians, right positive.
+Roll, yaw and pitch are the flight simulation's, linear in small faults (responses.py); glide, climb
+and current follow from the polar and the thrust table. Angles in radians, right positive.
 """
 
 from __future__ import annotations
@@ -14,15 +15,10 @@ from numpy.typing import NDArray
 from foamwright.core.air import GRAVITY
 from foamwright.logbook.basis import Basis
 from foamwright.logbook.hidden import COLUMN
+from foamwright.logbook.responses import Linear, at
 
 type Array = NDArray[np.float64]
 
-SLOW = 1.2  # of the stall speed: slow flight of the test card
-FAST = 2.0  # of the stall speed: fast flight of the test card
-GLIDE = 1.4  # of the stall speed: glide
-WARP_SHARE = 0.95  # of the roll damping that is the wing's; the rest is the tail's; assumed
-WARP_YAW = 0.125  # yaw over roll times lift coefficient of a wing with twisted panels; assumed
-WARP_LIFT = 0.4  # of the tip's twist that counts as incidence of the whole wing; assumed
 OUTER = 0.7  # of the half span: where a dropped wing stalls; assumed
 
 
@@ -58,7 +54,6 @@ class Flight:
         lift: Coefficient. [-]
         drag: [N]
         thrust: Of the propeller. [N]
-        torque: Of its shaft. [N m]
     """
 
     speed: Array
@@ -66,7 +61,6 @@ class Flight:
     lift: Array
     drag: Array
     thrust: Array
-    torque: Array
 
 
 def _of(hidden: Array, name: str) -> Array:
@@ -129,7 +123,6 @@ def flight_at(
     zero = aero.drag_zero * (1.0 + _of(hidden, "drag"))
     drag = pressure * (zero + aero.drag_lift_factor * (lift - aero.lift_at_drag_min) ** 2)
     full = np.interp(speed, table.speed, table.full) * (1.0 + _of(hidden, "thrust"))
-    torque_full = np.interp(speed, table.speed, table.full_torque) * (1.0 + _of(hidden, "thrust"))
     if power == "full":
         thrust = full
     elif power == "launch":
@@ -138,125 +131,7 @@ def flight_at(
         thrust = np.minimum(drag, np.maximum(full, 0.0))
     else:
         thrust = np.interp(speed, table.speed, table.off)
-    turning = np.where(full > 1e-6, np.maximum(thrust, 0.0) / np.maximum(full, 1e-6), 0.0)
-    return Flight(speed, pressure, lift, drag, thrust, torque_full * np.minimum(turning, 1.0))
-
-
-def side_moments(
-    basis: Basis, hidden: Array, here: Flight, *, trims: Set = AS_DRAWN
-) -> tuple[Array, Array]:
-    """Roll and yaw moment coefficients, hands off, before the plane answers with roll and slip.
-
-    Twisted panels: the antisymmetric tip twist acts as a roll rate whose helix angle it is. Tip
-    mass: m g y. Power: torque, thrust beside its line, blades and swirl as drawn.
-
-    Args:
-        basis: The plane as drawn. [-]
-        hidden: Guesses, one a row. [as hidden.py]
-        here: The state. [-]
-        trims: Aileron and rudder as they were set. [-]
-
-    Returns:
-        Right wing down, nose right. [-]
-
-    Source:
-        Strip theory for the twist; moment balance.
-
-    Example:
-        >>> from foamwright.logbook.basis import basis_of
-        >>> basis, none = basis_of(plane), np.zeros((1, 18))
-        >>> glide = flight_at(basis, none, np.array([9.0]), power="off")
-        >>> abs(float(side_moments(basis, none, glide)[0][0])) < 1e-4
-        True
-    """
-    d, span = basis.aero.derivatives, basis.aero.span
-    helix = 0.5 * (_of(hidden, "twist_left") - _of(hidden, "twist_right"))
-    warp = -WARP_SHARE * d.roll_roll_rate * helix
-    tip = _of(hidden, "tip_mass") * GRAVITY * 0.5 * span / (here.pressure * span)
-    roll = warp + tip - here.torque / (here.pressure * span)
-    full = np.interp(basis.level_speed, basis.table.speed, basis.table.full)
-    share = np.maximum(here.thrust, 0.0) / max(float(full), 1e-6)
-    side = basis.right_thrust + _of(hidden, "right_thrust") + _of(hidden, "yaw_model")
-    turning = np.maximum(here.thrust, 0.0) * basis.ahead * side - basis.yaw_left * share
-    yaw = turning / (here.pressure * span) - WARP_YAW * here.lift * warp
-    roll = roll + abs(d.roll_aileron) * trims.aileron
-    return roll, yaw + abs(d.yaw_rudder) * trims.rudder
-
-
-def roll_off(basis: Basis, hidden: Array, here: Flight, *, trims: Set = AS_DRAWN) -> Array:
-    """Roll rate that a plane settles to in a second when left alone.
-
-    Slip follows the yaw at once, roll damping holds the rate:
-    Clb b + Clp p = -Cl, Cnb b + Cnp p = -Cn.
-
-    Args:
-        basis: The plane as drawn. [-]
-        hidden: Guesses, one a row. [as hidden.py]
-        here: The state. [-]
-        trims: Aileron and rudder as they were set. [-]
-
-    Returns:
-        To the right. [rad/s]
-
-    Valid:
-        The first second or two, before bank and spiral come in.
-
-    Source:
-        Moment balance; linear derivatives at trim.
-
-    Example:
-        >>> from foamwright.logbook.basis import basis_of
-        >>> basis, none = basis_of(plane), np.zeros((1, 18))
-        >>> here = flight_at(basis, none, np.array([9.0]))
-        >>> roll_off(basis, none, here).shape
-        (1,)
-    """
-    d = basis.aero.derivatives
-    roll, yaw = side_moments(basis, hidden, here, trims=trims)
-    determinant = d.roll_beta * d.yaw_roll_rate - d.roll_roll_rate * d.yaw_beta
-    rate = (d.yaw_beta * roll - d.roll_beta * yaw) / determinant
-    return rate * 2.0 * here.speed / basis.aero.span
-
-
-def _trims(basis: Basis, hidden: Array, here: Flight) -> dict[str, Array]:
-    """Aileron or rudder trim that stops the roll, elevator trim for level flight."""
-    d = basis.aero.derivatives
-    roll, yaw = side_moments(basis, hidden, here)
-    slip = -yaw / d.yaw_beta
-    found: dict[str, Array] = {}
-    if d.roll_aileron != 0.0:
-        found["trim_aileron"] = -(roll + d.roll_beta * slip) / abs(d.roll_aileron)
-    if d.yaw_rudder != 0.0:
-        # Slip that holds the roll by dihedral, and the rudder that holds the slip.
-        wanted = -roll / min(d.roll_beta, -0.02)
-        found["trim_rudder"] = (
-            slip * 0.0 if d.roll_aileron != 0.0 else -(yaw + d.yaw_beta * wanted)
-        ) / abs(d.yaw_rudder)
-    found["trim_elevator"] = basis.trim_elevator + _trim_change(basis, hidden, here.lift)
-    return found
-
-
-def _trim_change(basis: Basis, hidden: Array, lift: Array) -> Array:
-    """Elevator more (trailing edge down) than drawn, for the same lift."""
-    aero, d = basis.aero, basis.aero.derivatives
-    shift = (_of(hidden, "cg_aft") - _of(hidden, "neutral_point")) / aero.mean_chord
-    twisted = WARP_LIFT * 0.5 * (_of(hidden, "twist_left") + _of(hidden, "twist_right"))
-    decalage = _of(hidden, "stab_incidence") - _of(hidden, "wing_incidence") - twisted
-    moment = shift * lift + basis.tail_power * decalage
-    return -moment / d.pitch_elevator + _of(hidden, "trim_model")
-
-
-def _power_pitch(basis: Basis, hidden: Array) -> tuple[Array, Array]:
-    """Elevator from level power to full, and from none to level power."""
-    aero, d = basis.aero, basis.aero.derivatives
-    speed = np.full(len(hidden), basis.level_speed)
-    full = flight_at(basis, hidden, speed, power="full")
-    level = flight_at(basis, hidden, speed)
-    lowered = _of(hidden, "down_thrust") + _of(hidden, "pitch_model")
-    moment = -full.thrust * basis.ahead * lowered / (full.pressure * aero.mean_chord)
-    change = basis.pitch_change * (1.0 + _of(hidden, "thrust")) - moment / d.pitch_elevator
-    share = np.clip(level.thrust / np.maximum(full.thrust, 1e-6), 0.0, 1.0)
-    return change * (1.0 - share), change * share
+    return Flight(speed, pressure, lift, drag, thrust)
 
 
 def margin_of(basis: Basis, hidden: Array) -> Array:
@@ -332,34 +207,33 @@ def foresee(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mapping[str, 
         Attached flow, small angles; the launch as a point mass.
 
     Source:
-        Functions of this module and of launch_foresight.py.
+        Functions of this module, responses.py and launch_foresight.py.
 
     Example:
         >>> from foamwright.logbook.basis import basis_of
         >>> seen = foresee(basis_of(plane), np.zeros((1, 18)))
-        >>> abs(float(seen["roll_glide"][0])) < 0.01
+        >>> abs(float(seen["roll_glide"][0])) < 0.1
         True
     """
-    stall = stall_speed(basis, hidden)
-    level = 1.0 + _of(hidden, "mass")
-    here = flight_at(basis, hidden, basis.level_speed * np.sqrt(level))
-    fast = flight_at(basis, hidden, FAST * stall)
-    slow = flight_at(basis, hidden, SLOW * stall)
-    off = flight_at(basis, hidden, GLIDE * stall, power="off")
-    full = flight_at(basis, hidden, here.speed, power="full")
-    wanted = basis.right_wanted * (full.thrust > 0.0)
-    opened, closed = _power_pitch(basis, hidden)
+    answers, stall = basis.responses, stall_speed(basis, hidden)
+    here = flight_at(basis, hidden, basis.level_speed * np.sqrt(1.0 + _of(hidden, "mass")))
     margin = margin_of(basis, hidden)
     pull = np.log(np.maximum(here.drag / _level_pull(basis), 1e-3))
     twist = _of(hidden, "twist_right") - _of(hidden, "twist_left")
+
+    def alone(linear: Linear) -> Array:
+        return at(linear, hidden, aileron=trims.aileron, rudder=trims.rudder)
+
     return {
-        "roll_slow": roll_off(basis, hidden, slow, trims=trims),
-        "roll_fast": roll_off(basis, hidden, fast, trims=trims),
-        "roll_glide": roll_off(basis, hidden, off, trims=trims),
-        "yaw_power": basis.right_thrust + _of(hidden, "right_thrust") + _of(hidden, "yaw_model")
-        - wanted,
-        "power_on": opened,
-        "power_off": closed,
+        "roll_slow": alone(answers.roll_slow),
+        "roll_fast": alone(answers.roll_fast),
+        "roll_glide": alone(answers.roll_glide),
+        "yaw_power": alone(answers.yaw_power),
+        "power_on": at(answers.power_on, hidden),
+        "power_off": at(answers.power_off, hidden),
+        "trim_elevator": at(answers.trim_elevator, hidden) + _of(hidden, "trim_model"),
+        "trim_aileron": at(answers.trim_aileron, hidden),
+        "trim_rudder": at(answers.trim_rudder, hidden),
         "margin": margin,
         "feel": np.log(np.maximum(margin, 0.01) / max(basis.aero.static_margin, 0.01)),
         "stall": OUTER * twist,
@@ -369,7 +243,6 @@ def foresee(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mapping[str, 
         + _of(hidden, "current"),
         "throttle": basis.level_stick + basis.stick_growth * (np.exp(pull) - 1.0),
         "top_speed": np.log(_top_speed(basis, hidden)),
-        **_trims(basis, hidden, here),
     }  # fmt: skip
 
 

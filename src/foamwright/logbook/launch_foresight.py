@@ -11,23 +11,24 @@ from numpy.typing import NDArray
 from foamwright.core.air import GRAVITY
 from foamwright.flight.launch import FLYING, REACTION, TRIM_SPEED, USABLE_LIFT
 from foamwright.logbook.basis import Basis
-from foamwright.logbook.foresight import AS_DRAWN, Set, flight_at, roll_off, stall_speed
+from foamwright.logbook.foresight import AS_DRAWN, Set, stall_speed
 from foamwright.logbook.hidden import COLUMN
+from foamwright.logbook.responses import at
 
 type Array = NDArray[np.float64]
 
 STEP = 0.05  # s
 STEPS = 50
 DEEPEST = 6.0  # m; what sinks that far has sunk
-UNCAUGHT = 0.5  # s of roll before the hand is on the stick and the plane answers; assumed
+UNCAUGHT = 0.8  # s of roll before the hand is on the stick and the plane answers; assumed
 
 
 def foresee_launch(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mapping[str, Array]:
     """Sink, bank and pitch in the first seconds of a throw into the wind.
 
-    A point mass as in flight/launch.py; the bank is the roll rate at the throw's airspeed and
-    three-quarter throttle over the time that nobody holds it; the pitch is the elevator that would
-    have been needed.
+    A point mass as in flight/launch.py; the bank is the simulation's roll rate at the throw's
+    airspeed and three-quarter throttle over the time that nobody holds it; the pitch is the
+    elevator that would have been needed.
 
     Args:
         basis: The plane as drawn. [-]
@@ -49,22 +50,11 @@ def foresee_launch(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mappin
         ['bank', 'pitch', 'sink']
     """
     throw = np.maximum(basis.throw_speed + hidden[:, COLUMN["throw_speed"]] + trims.wind, 1.0)
-    here = flight_at(basis, hidden, throw, power="launch")
-    bank = UNCAUGHT * roll_off(basis, hidden, here, trims=trims)
-    d, chord = basis.aero.derivatives, basis.aero.mean_chord
-    full = float(np.interp(basis.level_speed, basis.table.speed, basis.table.full))
-    share = np.maximum(here.thrust, 0.0) / max(full, 1e-6)
-    lowered = hidden[:, COLUMN["down_thrust"]] + hidden[:, COLUMN["pitch_model"]]
-    moment = -here.thrust * basis.ahead * lowered / (here.pressure * chord)
-    cruise = basis.level_speed
-    decalage = hidden[:, COLUMN["stab_incidence"]] - hidden[:, COLUMN["wing_incidence"]]
-    lift = basis.mass * GRAVITY / (0.5 * basis.density * cruise**2 * basis.aero.wing_area)
-    shift = (hidden[:, COLUMN["cg_aft"]] - hidden[:, COLUMN["neutral_point"]]) / chord
-    trim = -(shift * lift + basis.tail_power * decalage) / d.pitch_elevator
-    power = basis.pitch_change * share - moment / d.pitch_elevator
-    nose_up = power + trim + hidden[:, COLUMN["trim_model"]]
-    return {"sink": _sink(basis, hidden, throw) / basis.throw_height, "bank": bank,
-            "pitch": nose_up}  # fmt: skip
+    answers = basis.responses
+    rate = at(answers.roll_launch, hidden, aileron=trims.aileron, rudder=trims.rudder)
+    pitch = at(answers.launch_pitch, hidden) + hidden[:, COLUMN["trim_model"]]
+    sink = _sink(basis, hidden, throw) / basis.throw_height
+    return {"sink": sink, "bank": UNCAUGHT * rate, "pitch": pitch}
 
 
 def _sink(basis: Basis, hidden: Array, throw: Array) -> Array:

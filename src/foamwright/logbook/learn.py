@@ -15,13 +15,12 @@ from foamwright.logbook.doubts import contradictions
 from foamwright.logbook.enquire import enquiries_for
 from foamwright.logbook.evidence import Evidence, Seen, evidence_of
 from foamwright.logbook.explain import explanations_of, state_of, symptoms_of
-from foamwright.logbook.foresight import Set
 from foamwright.logbook.hidden import quantities_of, spreads_of
 from foamwright.logbook.infer import Posterior, Progress, infer, interval
 from foamwright.logbook.lesson import Learned, Lesson, Misfit, RankedCause
-from foamwright.logbook.likelihood import shown_in
+from foamwright.logbook.likelihood import all_shown, seen_chances
 from foamwright.logbook.model import Log
-from foamwright.logbook.outcomes import answers_of, tick_chances
+from foamwright.logbook.outcomes import answers_of
 from foamwright.logbook.readout import READOUTS, Readout, amount_words, usual_spread, values_of
 
 if TYPE_CHECKING:
@@ -169,21 +168,18 @@ def _misfits(basis: Basis, evidence: Evidence, left: Posterior) -> list[Misfit]:
     found: list[Misfit] = []
     top = np.argsort(-left.weights)[:1500]
     samples, weights = left.samples[top], left.weights[top] / left.weights[top].sum()
-    states: dict[Set, dict[str, Array]] = {}
+    everything = all_shown(basis, samples, evidence.seen)
     questions = {item.key: item.question for item in OBSERVATIONS}
     for one in evidence.seen:
-        if one.set not in states:
-            states[one.set] = shown_in(basis, samples, one.set)
-        shown = states[one.set]
         if one.answer >= 0:
-            chances = weights @ tick_chances(one.key, shown)
+            chances = weights @ seen_chances(one, everything)
             if chances[one.answer] < UNLIKELY:
                 best = answers_of(one.key)[int(np.argmax(chances))]
                 found.append(
                     Misfit(one.number, f"{questions[one.key]} '{one.said}' (entry {one.number}): "
                            f"the rest makes '{best}' likely. A gust, or the wrong box?")
                 )  # fmt: skip
-        elif _far(one, shown, weights):
+        elif _far(one, everything[one.set], weights):
             found.append(
                 Misfit(one.number, f"{one.said} (entry {one.number}) lies far from what the rest "
                        "makes likely. Measure again.")

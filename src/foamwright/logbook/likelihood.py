@@ -77,6 +77,8 @@ def all_shown(basis: Basis, hidden: Array, seen: Sequence[Seen]) -> dict[Set, di
     states: dict[Set, bool] = {}
     for one in seen:
         states[one.set] = states.get(one.set, False) or one.key == "launch"
+        if one.also is not None:
+            states.setdefault(one.also, False)
     return {
         state: shown_in(basis, hidden, state, launch=launch) for state, launch in states.items()
     }
@@ -104,13 +106,36 @@ def log_likelihood(basis: Basis, hidden: Array, seen: Sequence[Seen]) -> Array:
     total = np.zeros(len(hidden))
     everything = all_shown(basis, hidden, seen)
     for one in seen:
-        shown = everything[one.set]
         if one.answer >= 0:
-            chance = tick_chances(one.key, shown)[:, one.answer]
+            chance = seen_chances(one, everything)[:, one.answer]
         else:
-            chance = reading_chance(one.value, one.noise, shown[one.shown])
+            chance = reading_chance(one.value, one.noise, everything[one.set][one.shown])
         total += np.log(np.maximum(chance, LEAST))
     return total
+
+
+def seen_chances(one: Seen, everything: Mapping[Set, Mapping[str, Array]]) -> Array:
+    """Chance of each answer to a tick, half and half where it may be of either of two states.
+
+    Args:
+        one: The tick. [-]
+        everything: State -> what is shown in it. [any]
+
+    Returns:
+        One row a guess, one column an answer. [-]
+
+    Source:
+        outcomes.py.
+
+    Example:
+        >>> tick = Seen(1, "stall", "drops left", answer=0)
+        >>> seen_chances(tick, {AS_DRAWN: {"stall": np.array([0.0])}}).shape
+        (1, 3)
+    """
+    chances = tick_chances(one.key, everything[one.set])
+    if one.also is None:
+        return chances
+    return 0.5 * (chances + tick_chances(one.key, everything[one.also]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +183,7 @@ def slopes_at(basis: Basis, places: Array, seen: Sequence[Seen], *, spreads: Arr
     value, gradient = np.zeros(count), np.zeros((count, size))
     information = np.zeros((count, size, size))
     for one in seen:
-        here, slope, info = _one(one, everything[one.set], (count, size))
+        here, slope, info = _one(one, everything, (count, size))
         value += here
         gradient += slope
         information += info
@@ -166,11 +191,11 @@ def slopes_at(basis: Basis, places: Array, seen: Sequence[Seen], *, spreads: Arr
 
 
 def _one(
-    one: Seen, shown: Mapping[str, Array], shape: tuple[int, int]
+    one: Seen, everything: Mapping[Set, Mapping[str, Array]], shape: tuple[int, int]
 ) -> tuple[Array, Array, Array]:
     count, size = shape
     if one.answer >= 0:
-        chances = tick_chances(one.key, shown).reshape(count, 2 * size + 1, -1)
+        chances = seen_chances(one, everything).reshape(count, 2 * size + 1, -1)
         middle = np.maximum(chances[:, 0], 1e-9)
         change = (chances[:, 1 : size + 1] - chances[:, size + 1 :]) / (2.0 * NUDGE)
         info = np.einsum("cia,cja,ca->cij", change, change, 1.0 / middle)
@@ -179,7 +204,7 @@ def _one(
             change[:, :, one.answer] / middle[:, one.answer, None],
             info,
         )
-    number = shown[one.shown].reshape(count, 2 * size + 1)
+    number = everything[one.set][one.shown].reshape(count, 2 * size + 1)
     change = (number[:, 1 : size + 1] - number[:, size + 1 :]) / (2.0 * NUDGE * one.noise)
     off = (one.value - number[:, 0]) / one.noise
     chance = reading_chance(one.value, one.noise, number[:, 0])

@@ -40,11 +40,12 @@ class Scale:
 SIDES = ("left", "none", "right")
 # What a pilot can tell apart by eye; common practice, no source.
 ROLL = 0.10  # rad/s, 6 degrees a second
+SWING = 0.17  # rad, ten degrees of heading after opening the throttle
 SCALES: Mapping[str, Scale] = {
     "roll_slow": Scale("roll_slow", (-ROLL, ROLL), 0.06, SIDES),
     "roll_fast": Scale("roll_fast", (-ROLL, ROLL), 0.06, SIDES),
     "roll_glide": Scale("roll_glide", (-ROLL, ROLL), 0.06, SIDES),
-    "yaw_power": Scale("yaw_power", (-0.035, 0.035), 0.02, SIDES),
+    "yaw_power": Scale("yaw_power", (-SWING, SWING), 0.10, SIDES),
     "power_on": Scale("power_on", (-0.010, 0.060), 0.015,
                       ("dives", "climbs gently", "climbs hard")),
     "power_off": Scale("power_off", (-0.010, 0.020), 0.010, ("noses up", "glides", "dives")),

@@ -175,7 +175,8 @@ def _flight(
         pitch = np.degrees(_read(free["trim_elevator"], evidence.TRIM_READING, generator))
         said["trim_elevator"] = f"{pitch:.1f} deg"
         trims = Set(**{roll: float(np.radians(float(f"{angle:.1f}")))})
-    shown = shown_in(basis, hidden, trims)
+    # Some tick what they saw before they trimmed it out.
+    shown = shown_in(basis, hidden, trims if generator.random() < 0.5 else AS_DRAWN)
     thrown = shown_in(basis, hidden)
     for key in ("launch", *SCALES):
         if everything or generator.random() < TICKS:
