@@ -8,6 +8,7 @@ from foamwright import __version__
 from foamwright.cli.bench import bench
 from foamwright.cli.book import book
 from foamwright.cli.check import check
+from foamwright.cli.fold import fold
 from foamwright.cli.learn import learn
 from foamwright.cli.listen import listen
 from foamwright.cli.log import log
@@ -49,5 +50,20 @@ def foamwright(context: click.Context) -> int:
     return int(context.invoke(workshop))
 
 
-for _verb in (new, check, prop, bench, listen, sheets, book, log, learn, parts, show, stock, workshop):
+for _verb in (
+    new,
+    check,
+    prop,
+    bench,
+    listen,
+    sheets,
+    book,
+    log,
+    learn,
+    parts,
+    fold,
+    show,
+    stock,
+    workshop,
+):
     foamwright.add_command(_verb)
