@@ -6,11 +6,11 @@ from pathlib import Path
 from foamwright import cli
 
 
-def _open_workshop(folder: Path, file: Path | None, *, port: int, browser: bool) -> int:
+def _open_workshop(folder: Path, file: Path | None, *, port: int, host: str, browser: bool) -> int:
     # The page library is imported only when the workshop starts.
     from foamwright.web.serve import open_workshop
 
-    return open_workshop(folder, file, port=port, browser=browser)
+    return open_workshop(folder, file, port=port, host=host, browser=browser)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -1,5 +1,6 @@
 """What the workshop may open, whom it answers, what a moved dimension changes."""
 
+import asyncio
 import socket
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from foamwright.web.desk import Desk, recovery_file
 from foamwright.web.dimensions import dimensions_of, morphs_of, typed
 from foamwright.web.figure import figure_of
 from foamwright.web.folder import designs, inside
-from foamwright.web.guard import refusal
+from foamwright.web.guard import Door, Guard, admitted, carries_token, refusal
 from foamwright.web.moves import values_for
 from foamwright.web.plot import Curve, line_plot, ticks
 from foamwright.web.serve import free_socket
@@ -58,7 +59,8 @@ def test_only_designs_are_listed(cob):
         (b"host", b"127.0.0.1:81", False),
         (b"host", b"plane.example:80", False),
         (b"host", b"127.0.0.1.plane.example:80", False),
-        (b"origin", b"http://127.0.0.1:80", True),
+        (b"origin", b"http://localhost:80", True),
+        (b"origin", b"http://127.0.0.1:80", False),
         (b"origin", b"http://plane.example", False),
         (b"origin", b"https://127.0.0.1:80", False),
         (b"origin", b"null", False),
@@ -69,7 +71,96 @@ def test_only_designs_are_listed(cob):
 )
 def test_foreign_requests_are_refused(name, value, welcome):
     headers = [(name, value)] if name == b"host" else [(b"host", b"localhost:80"), (name, value)]
-    assert (refusal(headers, 80) == "") is welcome
+    assert (refusal(headers, Door(80)) == "") is welcome
+
+
+LAN = Door(80, names=("192.0.2.7",), token="right")  # noqa: S106 - made up
+
+
+@pytest.mark.parametrize(
+    ("cookie", "carries"),
+    [
+        (b"foamwright-80=right", True),
+        (b"other=1; foamwright-80=right", True),
+        (b"foamwright-80=wrong", False),
+        (b"foamwright-81=right", False),
+        (b"foamwright-80=", False),
+        (b"\xff;;=", False),
+    ],
+)
+def test_a_request_from_the_network_carries_the_token(cookie, carries):
+    assert carries_token([(b"cookie", cookie)], LAN) is carries
+    assert carries_token([], Door(80))
+
+
+@pytest.mark.parametrize(
+    ("path", "query", "onward"),
+    [
+        ("/shape", b"file=a.toml&token=right", "/shape?file=a.toml"),
+        ("/", b"token=right", "/"),
+        ("/", b"token=wrong", None),
+        ("/", b"", None),
+        ("//plane.example/x", b"token=right", "/plane.example/x"),
+    ],
+)
+def test_the_first_visit_is_sent_on_without_the_token(path, query, onward):
+    assert admitted({"type": "http", "path": path, "query_string": query}, LAN) == onward
+
+
+def served(door, scope):
+    """What a guarded application answers, and whether it was reached."""
+    sent, reached = [], []
+
+    async def app(scope, receive, send):
+        reached.append(True)
+        await send({"type": "http.response.start", "status": 200, "headers": []})
+
+    async def receive():
+        return {"type": "http.request", "body": b"", "more_body": False}
+
+    async def send(message):
+        sent.append(message)
+
+    asyncio.run(Guard(app, door)(scope, receive, send))
+    return sent[0], bool(reached)
+
+
+def test_without_the_token_nothing_is_served_to_the_network():
+    headers = [(b"host", b"192.0.2.7:80")]
+    scope = {"type": "http", "path": "/", "query_string": b"", "headers": headers}
+    assert served(LAN, scope)[0]["status"] == 403
+    answer, reached = served(LAN, scope | {"query_string": b"token=right"})
+    assert (answer["status"], reached) == (303, False)
+    cookie = dict(answer["headers"])[b"set-cookie"]
+    assert b"HttpOnly" in cookie
+    headers.append((b"cookie", cookie.partition(b";")[0]))
+    assert served(LAN, scope)[0]["status"] == 200
+    closed, reached = served(LAN, scope | {"type": "websocket", "headers": headers[:1]})
+    assert (closed["type"], reached) == ("websocket.close", False)
+
+
+def test_a_body_in_pieces_ends_where_a_design_file_would():
+    """The application gets no more of a body than that, however it is sent."""
+    taken = []
+
+    async def app(scope, receive, send):
+        while (message := await receive())["type"] == "http.request":
+            taken.append(len(message["body"]))
+
+    async def receive():
+        return {"type": "http.request", "body": b"x" * 900_000, "more_body": True}
+
+    async def send(message):
+        pytest.fail("nothing is to be answered")
+
+    scope = {"type": "http", "path": "/", "headers": [(b"host", b"localhost:80")]}
+    asyncio.run(Guard(app, Door(80))(scope, receive, send))
+    assert sum(taken) <= 2_000_000
+
+
+def test_an_address_of_another_machine_is_explained():
+    with pytest.raises(OutputError, match="no address of this machine"):
+        free_socket(0, print, host="192.0.2.1")
 
 
 def test_a_taken_port_gives_the_next():

@@ -18,9 +18,10 @@ from foamwright.web.folder import designs, inside, name_in
 from foamwright.web.guard import Guard
 from foamwright.web.page import Page
 from foamwright.web.start import build_start
+from foamwright.web.words import word_script
 
 if TYPE_CHECKING:
-    from foamwright.web.guard import App
+    from foamwright.web.guard import App, Door
 
 STYLE = (Path(__file__).parent / "static" / "workshop.css").read_text(encoding="utf-8")
 EXAMPLE = "brindle-cob.toml"
@@ -75,12 +76,12 @@ class Shop:
         return name_in(self.folder, chosen)
 
 
-def make_application(folder: Path, port: int) -> App:
+def make_application(folder: Path, door: Door) -> App:
     """The whole application, guarded.
 
     Args:
         folder: Files under it can be opened, no others. [-]
-        port: That it will be reached at. [-]
+        door: How it may be reached. [-]
 
     Returns:
         An ASGI application.
@@ -89,7 +90,7 @@ def make_application(folder: Path, port: int) -> App:
         Definition.
 
     Example:
-        >>> make_application(Path("."), 8137)  # doctest: +SKIP
+        >>> make_application(Path("."), Door(8137))  # doctest: +SKIP
     """
     shop = Shop(folder.resolve())
     outer = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
@@ -101,6 +102,7 @@ def make_application(folder: Path, port: int) -> App:
     @ui.page("/start", title="Foamwright: start", response_timeout=20)
     async def start(file: str = "") -> None:
         ui.add_css(STYLE)
+        ui.add_body_html(word_script())
         await build_start(shop, file or shop.first())
 
     @ui.page("/{place}", title="Foamwright workshop", response_timeout=20)
@@ -131,4 +133,4 @@ def make_application(folder: Path, port: int) -> App:
         binding_refresh_interval=None,
         dark=False,
     )
-    return Guard(outer, port)
+    return Guard(outer, door)

@@ -13,10 +13,13 @@ THREE = Scene  # importing it makes the page library serve the three.js that sol
 class Board(ui.element, component="static/board.js"):
     """The drawing board."""
 
-    def __init__(self, data: dict[str, Any], views: tuple[str, ...]) -> None:
+    def __init__(
+        self, data: dict[str, Any], views: tuple[str, ...], *, fixed: bool = False
+    ) -> None:
         super().__init__()
         self._props["data"] = data
         self._props["views"] = list(views)
+        self._props["fixed"] = fixed  # to look at: nothing to drag
 
     def put(self, data: dict[str, Any]) -> None:
         """Show another state of the plane."""

@@ -132,6 +132,11 @@ class Desk:
         """What redo would do again; "" when there is nothing."""
         return self._steps[self._at + 1].words if self._at + 1 < len(self._steps) else ""
 
+    def before(self, most: int) -> list[Step]:
+        """Steps that undo would bring back, the nearest first, each with what came after it."""
+        places = range(self._at, max(self._at - most, 0), -1)
+        return [Step(self._steps[i - 1].text, self._steps[i].words) for i in places]
+
     def listen(self, listener: Callable[[], None]) -> Callable[[], None]:
         """Call back after every change; hands back what ends it."""
         self._listeners.append(listener)

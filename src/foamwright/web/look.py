@@ -93,14 +93,40 @@ def look_at(plane: Plane, generation: int) -> Look:
         Definition.
 
     Example:
-        >>> look_at(plane, 0).trouble  # doctest: +SKIP
+        >>> look_at(plane, 0).trouble
         ''
     """
     units = plane.design.units
-    board: dict[str, Any] = {
+    board = board_of(plane, generation)
+    try:
+        checks = verdicts(plane)
+        board["marks"] = marks_of(plane)
+        return Look(board, checks, findings_of(checks, units), figures_of(plane))
+    except FoamwrightError as error:
+        return Look(board, trouble=str(error))
+
+
+def board_of(plane: Plane, generation: int) -> dict[str, Any]:
+    """Data of the drawing board, marks of the balance point left open.
+
+    Args:
+        plane: The plane. [-]
+        generation: Number of this state. [-]
+
+    Returns:
+        Outlines, dimensions, places of findings, sections. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> board_of(plane, 0)["marks"] is None
+        True
+    """
+    return {
         "generation": generation,
         "name": plane.design.name,
-        "units": units,
+        "units": plane.design.units,
         "figure": figure_of(plane),
         "dims": board_data(plane),
         "anchors": anchors(plane),
@@ -108,12 +134,6 @@ def look_at(plane: Plane, generation: int) -> Look:
         "marks": None,
         "edge": plane.airframe.wing.panels[0].root[0],
     }
-    try:
-        checks = verdicts(plane)
-        board["marks"] = marks_of(plane)
-        return Look(board, checks, findings_of(checks, units), figures_of(plane))
-    except FoamwrightError as error:
-        return Look(board, trouble=str(error))
 
 
 def figures_of(plane: Plane) -> list[tuple[str, str, str]]:

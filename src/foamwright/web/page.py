@@ -41,6 +41,7 @@ class Page:
         self.board: Board | None = None
         self.refresh_place: Callable[[], Any] | None = None
         self.opened: set[str] = set()  # findings that stand open
+        self.fixed = False  # whether the board shows something else than the plane on the desk
         self.gone = False
         self._busy = self._again = False
 
@@ -135,12 +136,14 @@ class Page:
             place.build(self)
         self.send_extras()
 
-    def show_board(self, views: tuple[str, ...]) -> Board | None:
-        """Put the drawing board on the stage."""
+    def show_board(self, views: tuple[str, ...], *, fixed: bool = False) -> Board | None:
+        """Put the drawing board on the stage; a fixed one shows what its place puts on it."""
         if self.look is None:
             return None
-        self.board = board = Board(self.look.board, views)
-        self.hands.lay_on(board)
+        self.board = board = Board(self.look.board, views, fixed=fixed)
+        self.fixed = fixed
+        if not fixed:
+            self.hands.lay_on(board)
         board.on("pin", self._open_finding)
         return board
 
@@ -235,7 +238,7 @@ class Page:
         if plane is not None and (self.look is None or self.look.board["generation"] != generation):
             self.look = await asyncio.to_thread(look_of, self.desk)
             self.findings.put(self.look.findings, before, self.look.board["generation"])
-            if self.board is not None:
+            if self.board is not None and not self.fixed:
                 self.board.put(self.look.board)
             self.mending.start()
         self.block.fill()
@@ -246,7 +249,7 @@ class Page:
 
     def send_extras(self) -> None:
         """What lies on the board beside the plane itself: pins, and the version held beside it."""
-        if self.board is None or self.look is None:
+        if self.board is None or self.look is None or self.fixed:
             return
         self.board.run_method("pin", self.look.pins)
         held = self.desk.held

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import asyncio
-from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from nicegui import ui
+from nicegui import background_tasks, ui
 
 from foamwright.core.errors import DesignError, FoamwrightError
 from foamwright.core.unit_table import INCH
@@ -14,15 +12,14 @@ from foamwright.core.units import UnitError, format_value, parse
 from foamwright.stock.load import stock_names
 from foamwright.web.place import Place
 from foamwright.web.plot import Curve, line_plot
-from foamwright.web.tags import Tag, button, choice, field, table
+from foamwright.web.ranking import Ranking
+from foamwright.web.tags import Tag, choice, field, table
 
 if TYPE_CHECKING:
-    from foamwright.flight.choice import Ranked
     from foamwright.plane import Plane
     from foamwright.web.page import Page
 
 KINDS = ["slow flight", "electric", "sport", "folding", "direct drive"]
-SHOWN = 8  # rows of the ranking
 SCALES = {"inch": ("speed in mph", 2.236936, "force in oz", 3.596943),
           "metric": ("speed in m/s", 1.0, "force in N", 1.0)}  # fmt: skip
 
@@ -43,13 +40,8 @@ def build_power(page: Page) -> None:
         Tag("h1", "Power")
         fields = Tag("div", kind="fw-fields")
         shown = Tag("div")
-        ranking = Tag("section")
-    with ranking:
-        Tag("h2", "What else would suit")
-        Tag("p", "Every propeller in stock, tried on this plane with this motor and pack.")
-        rows = Tag("div")
-        with rows:
-            button("Try them all", partial(_rank, page, rows))
+        ranking = Ranking(page)
+        ranking.build()
 
     def fill() -> None:
         plane = page.desk.plane
@@ -61,6 +53,7 @@ def build_power(page: Page) -> None:
         shown.clear()
         with shown:
             _shown(plane)
+        background_tasks.create(ranking.show())
 
     fill()
     page.refresh_place = fill
@@ -127,7 +120,7 @@ def _shown(plane: Plane) -> None:
     thrust = [t * strong for t in performance.thrust]
     drag = [d * strong for d in performance.drag]
     plot = line_plot(
-        [Curve("thrust, full", speeds, thrust), Curve("drag, level", speeds, drag)],
+        [Curve("full thrust", speeds, thrust), Curve("level drag", speeds, drag)],
         x_label=x_label,
         y_label=y_label,
         title="Thrust at full throttle and drag in level flight over speed",
@@ -157,79 +150,6 @@ def _shown(plane: Plane) -> None:
         )  # fmt: skip
     for note in (*power.notes, *performance.notes):
         Tag("p", note)
-
-
-async def _rank(page: Page, rows: Tag) -> None:
-    plane = page.desk.plane
-    if plane is None:
-        return
-    with rows:
-        rows.clear()
-        Tag("p", "trying…", role="status")
-    try:
-        ranked = await asyncio.to_thread(_ranked, plane)
-    except FoamwrightError as error:
-        page.tell(str(error))
-        return
-    units = plane.design.units
-    rows.clear()
-    with rows, Tag("table"):
-        with Tag("thead"), Tag("tr"):
-            for title in (
-                "propeller",
-                "thrust / weight",
-                "current",
-                "climb",
-                "flies",
-                "take it",
-                "why not",
-            ):
-                Tag("th", title, scope="col")
-        with Tag("tbody"):
-            for row in ranked[:SHOWN]:
-                with Tag("tr"):
-                    Tag("td", row.name)
-                    Tag("td", f"{row.thrust_weight:.2f}", "n")
-                    Tag("td", format_value(row.current, "current", units), "n")
-                    Tag("td", format_value(row.climb_rate, "speed", units), "n")
-                    Tag("td", f"{row.endurance / 60:.0f} min", "n")
-                    with Tag("td"):
-                        button("Use", partial(_use, page, row.name),
-                               label=f"Use {row.name}")  # fmt: skip
-                    Tag("td", "; ".join(row.faults))
-
-
-def _ranked(plane: Plane) -> tuple[Ranked, ...]:
-    from foamwright.flight.candidates import propeller_options
-    from foamwright.flight.choice import rank_options
-
-    mass = plane.balance.all_up_mass
-    return rank_options(
-        propeller_options(plane.train, mass),
-        plane.aero,
-        mass=mass,
-        density=plane.air.density,
-        wheels=plane.design.gear is not None,
-    )
-
-
-async def _use(page: Page, name: str) -> None:
-    from foamwright.flight.candidates import propeller_options
-
-    plane = page.desk.plane
-    if plane is None:
-        return
-    made = propeller_options(plane.train, plane.balance.all_up_mass, names=[name])[0]
-    propeller = made.train.propeller
-    await page.change(
-        {
-            "propeller.kind": propeller.kind,
-            "propeller.diameter": propeller.diameter,
-            "propeller.pitch": propeller.pitch,
-            "propeller.blades": propeller.blades,
-        },
-        f"propeller {name}",
-    )
 
 
 PLACES = (Place("power", "power", 30, build_power),)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from html import escape
 
 WIDTH, HEIGHT = 560, 340
-LEFT, RIGHT, TOP, BOTTOM = 62, 96, 26, 50
+LEFT, RIGHT, TOP, BOTTOM = 58, 92, 26, 52
 INKS = ("#1d5482", "#a3241c", "#2c6338", "#5a4a84")
 DASHES = ("", "9 5", "3 4", "12 4 3 4")
 
@@ -72,12 +72,13 @@ def line_plot(
         f'aria-label="{escape(title, quote=True)}" data-plot="{escape(data, quote=True)}">'
     ]
     parts += _axes(frame, x_ticks, y_ticks, (x_label, y_label))
-    for place, name in marks:
+    for row, (place, name) in enumerate(marks):
         if frame.x0 <= place <= frame.x1:
             x = frame.across(place)
             parts.append(f'<line class="mark" x1="{x:.1f}" x2="{x:.1f}" y1="{TOP}" '
                          f'y2="{HEIGHT - BOTTOM}"/>'
-                         f'<text x="{x + 4:.1f}" y="{TOP + 12}">{escape(name)}</text>')  # fmt: skip
+                         f'<text x="{x + 4:.1f}" y="{TOP + 14 + 17 * row}">'
+                         f"{escape(name)}</text>")  # fmt: skip
     taken: list[float] = []
     for index, curve in enumerate(curves):
         parts += _curve(frame, curve, index, taken)
@@ -170,8 +171,8 @@ def _curve(frame: _Frame, curve: Curve, index: int, taken: list[float]) -> list[
     points = " ".join(f"{frame.across(x):.1f},{frame.up(y):.1f}" for x, y in inside)
     ink, dash = INKS[index % len(INKS)], DASHES[index % len(DASHES)]
     at = frame.up(inside[-1][1]) + 4
-    while any(abs(at - other) < 16 for other in taken):
-        at -= 16
+    while any(abs(at - other) < 18 for other in taken):
+        at -= 18
     taken.append(at)
     x = frame.across(inside[-1][0]) + 6
     return [

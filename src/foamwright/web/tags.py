@@ -9,6 +9,7 @@ from nicegui import ui
 
 from foamwright.web.words import WORDS
 
+AMPLE = 999  # per cent of margin, beyond which the figure says nothing
 VALUE = "(e) => emit(e.target.value)"
 
 
@@ -76,6 +77,31 @@ def button(
                data_key=key)  # fmt: skip
     made.on("click", handler)
     return made
+
+
+def percent(ratio: float | None) -> str:
+    """A margin as the page says it everywhere.
+
+    Args:
+        ratio: The margin; None when it cannot be said. [-]
+
+    Returns:
+        Text. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> percent(0.0312), percent(-0.2), percent(40.0), percent(None)
+        ('+3 %', '−20 %', 'ample', '–')
+    """
+    if ratio is None:
+        return "–"
+    whole = round(100 * ratio)
+    if whole > AMPLE:
+        return "ample"
+    sign = "+" if whole > 0 else "−" if whole < 0 else ""
+    return f"{sign}{abs(whole)} %"
 
 
 def print_page() -> None:

@@ -215,7 +215,7 @@ class Board {
     const size = {};
     for (const view of this.views) {
       let [l, b, r, t] = [Infinity, Infinity, -Infinity, -Infinity];
-      for (const shape of this.data.figure[view]) {
+      for (const shape of [...this.data.figure[view], ...(this.ghost ? this.ghost[view] : [])]) {
         for (const [x, y] of shape.points || []) {
           l = Math.min(l, x);
           r = Math.max(r, x);
@@ -415,7 +415,7 @@ class Board {
   }
 
   makeDims() {
-    const wanted = this.data.dims.filter((d) => this.views.includes(d.view));
+    const wanted = this.fixed ? [] : this.data.dims.filter((d) => this.views.includes(d.view));
     for (const id of Object.keys(this.dimNodes)) {
       if (!wanted.some((d) => d.id === id)) {
         this.dimNodes[id].group.remove();
@@ -572,7 +572,7 @@ class Board {
 
   drawSection() {
     const rows = this.data.sections || [];
-    this.section.hidden = !rows.length || this.views.length === 1 || this.root.clientHeight < 470;
+    this.section.hidden = !rows.length || this.fixed || this.views.length === 1 || this.root.clientHeight < 470;
     if (this.section.hidden) return;
     const half = rows[rows.length - 1].to;
     const y = this.station * half;
@@ -810,10 +810,11 @@ class Board {
 
 export default {
   template: '<div class="fw-board"></div>',
-  props: { data: Object, views: Array },
+  props: { data: Object, views: Array, fixed: Boolean },
   mounted() {
     this.board = new Board(this.$el, (name, value) => this.$emit(name, value));
     this.board.views = this.views || this.board.views;
+    this.board.fixed = this.fixed;
     if (this.data) this.board.set(this.data);
   },
   beforeUnmount() {

@@ -93,7 +93,7 @@
     const cursor = plot.querySelector(".cursor");
     cursor.setAttribute("d", `M${across} ${frame.top}V${frame.top + frame.height}`);
     const said = plot.querySelector(".read");
-    said.textContent = `${at.toFixed(digits)} ${frame.along}: ${lines.join(", ")} ${frame.up}`;
+    said.textContent = `at ${at.toFixed(digits)} ${frame.along}: ${lines.map((line) => `${line} ${frame.up}`).join("; ")}`;
     plot.classList.add("reading");
   }
 
