@@ -51,13 +51,14 @@ FIGURES = (
     "advance_growth",
     "power_growth",
 )
-THRUST_AT = np.array([0.30, 0.55, 0.80])  # x = J/J0 of the thrust figures
+THRUST_AT = np.array([0.35, 0.70, 0.95])  # x = J/J0 of the thrust figures
 POWER_AT = np.array([0.25, 0.50, 0.75, 1.00])
 REFERENCE_FLOW = 5.9  # m²/s, n D² of a 9 in propeller at 6800 rpm; middle of the measured set
 REFERENCE_PITCH_RATIO = 0.6
 REFERENCE_DIAMETER = 0.2286  # m
 FLOW_LOW = -1.5  # ln(n D²/reference), slowest flow measured
 FLOW_HIGH = 0.45  # fastest flow measured
+MOST_EFFICIENT = 0.85  # no propeller of the set passes 0.77; a bound on what is extrapolated
 LINEAR_FROM = 1.05  # x beyond which both curves go on as straight lines; last measured points
 LEAST_SHARE = 0.003  # of the value at rest, for a logarithm
 _THRUST_SOLVER = np.linalg.inv(THRUST_AT[:, None] ** np.arange(1, 4))
@@ -188,7 +189,8 @@ def coefficients_of(parameters: Array, advance_ratio: Array, flow: Array) -> tup
         CT and CP, negative where the propeller windmills. [-]
 
     Valid:
-        x up to about 1.1; beyond, a straight continuation.
+        x up to about 1.1; beyond, a straight continuation. Power is never below J CT/0.85, nor a
+        windmill's above 0.85 of J CT: work is not won, whatever is extrapolated.
 
     Source:
         Form chosen here; fits each of the 37 propellers of [UIUC-PROP] within 1 to 3 % rms.
@@ -210,10 +212,11 @@ def coefficients_of(parameters: Array, advance_ratio: Array, flow: Array) -> tup
     thrust_slope = (1.0 - e) * (c[4] + e * (2.0 * c[5] + e * 3.0 * third)) - shape
     power = 1.0 + inner * (c[8] + inner * (c[9] + inner * (c[10] + inner * fourth)))
     power_slope = _power_slope(c, fourth)
-    return (
-        np.exp(c[0] + c[1] * flow) * (thrust + thrust_slope * beyond),
-        np.exp(c[6] + c[7] * flow) * (power + power_slope * beyond),
-    )
+    thrust = np.exp(c[0] + c[1] * flow) * (thrust + thrust_slope * beyond)
+    power = np.exp(c[6] + c[7] * flow) * (power + power_slope * beyond)
+    useful = advance_ratio * thrust
+    least = np.where(useful > 0.0, useful / MOST_EFFICIENT, useful * MOST_EFFICIENT)
+    return thrust, np.maximum(power, least)
 
 
 def zero_power_ratio(parameters: Array) -> Array:

@@ -23,6 +23,11 @@ from foamwright.stock.estimates import usual_propeller_mass
 SOLD_KINDS = KINDS[:5]  # that a design file may name
 OTHER = "other"  # kind of a propeller that is none of these: what all kinds have in common
 OTHER_SPREAD = 1.5  # its band against that of a kind; four propellers of other kinds, see docs
+# pitch ratios between which the regression is used, a little beyond the measured 0.42 to 0.91; a
+# steeper blade is stalled at rest and gives no more thrust, a flatter one less in proportion, and
+# the power goes with the pitch; assumed
+FLATTEST, STEEPEST = 0.40, 0.95
+THRUST_FIGURES, POWER_FIGURES = slice(0, 4), slice(5, 10)  # places in curves.FIGURES
 STEP = 1e-4  # of a figure, for the slope of the parameters
 THRUST_BLADE_EXPONENT = 0.55  # CT ~ (blades/2)^0.55, between bench 0.34 and blade elements 0.8
 POWER_BLADE_EXPONENT = 0.75  # CP likewise, between 0.66 and 1.0; docs/physics/power.md
@@ -225,11 +230,20 @@ def label_covariance(kind: str, line: str, diameter: float, pitch: float) -> Arr
 
 @lru_cache(maxsize=256)
 def _label_figures(kind: str, line: str, diameter: float, pitch: float) -> tuple[float, ...]:
-    # what a kind adds with size is known between its own diameters, and held beyond them
+    """Figures of a label; what kinds and sizes do is held beyond what was measured of them."""
+    everything = np.array(fit.RANGES)
+    smallest, largest = float(everything[:, 0].min()), float(everything[:, 1].max())
     small, large = _own_diameters(kind)
-    near = min(max(diameter, small), large)
-    features = label_features(kind, line, diameter, pitch, lines=fit.LINES, near=near)
-    return tuple(float(value) for value in features @ np.array(fit.TABLE))
+    ratio = pitch / diameter
+    held = min(max(ratio, FLATTEST), STEEPEST)
+    size = min(max(diameter, smallest), largest)
+    features = label_features(
+        kind, line, size, held * size, lines=fit.LINES, near=min(max(diameter, small), large)
+    )
+    figures = features @ np.array(fit.TABLE)
+    figures[THRUST_FIGURES] += math.log(min(ratio / held, 1.0))
+    figures[POWER_FIGURES] += math.log(ratio / held)
+    return tuple(float(value) for value in figures)
 
 
 @lru_cache(maxsize=256)
