@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Set Foamwright up in a private environment, then check and draw the example, or test.
 
-    python3 start.py              set up, check the example plane, write its sheets
+    python3 start.py              set up, check the example plane, write its sheets, open the
+                                  workshop in the browser (where there is a screen)
     python3 start.py test [...]   set up what the tests need and run them; the rest goes to pytest
 
 Standard library only, and written for Python 3.8 or newer: it finds a new enough Python by itself.
@@ -476,8 +477,28 @@ def foamwright(*arguments: str) -> int:
     return subprocess.run(command, cwd=str(ROOT), env=clean_environment(), check=False).returncode
 
 
+def somebody_looks() -> bool:
+    """Whether a person sits at a terminal on a machine that can show a browser."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return False
+    screens = ("DISPLAY", "WAYLAND_DISPLAY", "WSL_DISTRO_NAME")
+    return sys.platform in ("win32", "darwin") or any(map(os.environ.get, screens))
+
+
+def open_workshop() -> None:
+    """Open the workshop in the browser and stay until it is closed."""
+    command = [str(venv_python(VENV)), "-m", "foamwright", "workshop"]
+    process = subprocess.Popen(command, cwd=str(ROOT), env=clean_environment())
+    while True:
+        try:
+            process.wait()
+            return
+        except KeyboardInterrupt:  # the workshop hears Ctrl-C too, and closes in its own time
+            continue
+
+
 def demonstrate() -> int:
-    """Check the example, write its sheets, say what to open; hands back the exit code."""
+    """Check the example, write its sheets, open the workshop; hands back the exit code."""
     design = Path("examples") / (EXAMPLE + ".toml")
     out = Path("out") / EXAMPLE
     say("\nChecking %s\n" % design.as_posix())
@@ -501,6 +522,9 @@ def demonstrate() -> int:
     say("\nNow open %s." % (", ".join((out / page).as_posix() for page in pages) or out.as_posix()))
     say("Your own plane:  %s new my-plane     then  %s check my-plane.toml" % (command, command))
     say("In the browser:  %s workshop %s" % (command, design.as_posix()))
+    if somebody_looks():
+        say("")
+        open_workshop()
     return code
 
 

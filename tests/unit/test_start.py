@@ -241,3 +241,24 @@ def test_an_unknown_word_is_refused_and_help_is_given(start, capsys):
     assert start.main(["tset"]) == 2
     assert start.main(["--help"]) == 0
     assert "start.py test" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("terminal", "screen", "looks"),
+    [(True, True, True), (True, False, False), (False, True, False)],
+)
+def test_the_workshop_opens_only_where_somebody_can_see_it(
+    start, monkeypatch, terminal, screen, looks
+):
+    class Stream:
+        def isatty(self):
+            return terminal
+
+    monkeypatch.setattr(start.sys, "stdin", Stream())
+    monkeypatch.setattr(start.sys, "stdout", Stream())
+    monkeypatch.setattr(start.sys, "platform", "linux")
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "WSL_DISTRO_NAME"):
+        monkeypatch.delenv(name, raising=False)
+    if screen:
+        monkeypatch.setenv("DISPLAY", ":0")
+    assert start.somebody_looks() is looks
