@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from foamwright.core.units import format_value
 from foamwright.sheets.model import Heading
 from foamwright.sheets.paper import Paper
 from foamwright.sheets.pen import (
@@ -163,8 +162,7 @@ def draw_gauges(
     page = (paper.width * PER_METRE, paper.height * PER_METRE)
     y = 0.0
     for index, gauge in enumerate(gauges):
-        base = STEEP if gauge.angle > STEEP_FROM else BASE
-        height = base * math.tan(gauge.angle)
+        base, height = gauge_size(gauge.angle, heading.units)
         needed = height + 17.0
         if index == 0 or y - needed < EDGE + FOOT:
             if index:
@@ -173,6 +171,35 @@ def draw_gauges(
         y = _wedge(canvas, gauge, (base, height), y, heading.units)
     if gauges:
         canvas.showPage()
+
+
+def gauge_size(angle: float, units: str) -> tuple[float, float]:
+    """Length and height of a wedge.
+
+    In inches the height is a whole number of 1/32 in and the length goes with it, so that both can
+    be measured with a ruler.
+
+    Args:
+        angle: [rad]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Length and height. [mm], [mm]
+
+    Source:
+        Height = length x tan(angle).
+
+    Example:
+        >>> [round(side / 25.4, 4) for side in gauge_size(math.radians(2.0), "inch")]
+        [4.4744, 0.1562]
+    """
+    base, slope = STEEP if angle > STEEP_FROM else BASE, math.tan(angle)
+    if units != "inch":
+        return base, base * slope
+    step = 25.4 / 32.0
+    height = step * round(base * slope / step)
+    # A wedge flatter than half a step has no such height; its own stands in decimals.
+    return (height / slope, height) if height else (base, base * slope)
 
 
 def _start(canvas: Canvas, heading: Heading, page: tuple[float, float], scale: float) -> float:
@@ -195,8 +222,8 @@ def _wedge(canvas: Canvas, gauge: Gauge, size: tuple[float, float], y: float, un
     path.lineTo(EDGE + base, low + height)
     path.close()
     canvas.drawPath(path, stroke=1, fill=0)
-    thick, long = (format_value(side / PER_METRE, "length", units) for side in (height, base))
+    thick, long = (length_words(side / PER_METRE, units) for side in (height, base))
     title = f"{gauge.name}: {angle_words(gauge.angle)}"
     write_line(canvas, EDGE, low - 4.6, title, size=3.4, bold=True)
-    write_line(canvas, EDGE, low - 8.8, f"{thick} in {long}: {gauge.words}", size=2.9)
+    write_line(canvas, EDGE, low - 8.8, f"{thick} over {long}: {gauge.words}", size=2.9)
     return low - 16.0
