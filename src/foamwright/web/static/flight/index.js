@@ -1,0 +1,3 @@
+export { Film } from "./film.js";
+export { Meadow } from "./scene.js";
+export { Sticks } from "./sticks.js";
