@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING, Any
 
 from foamwright.aero.analyse import analyse as analyse_aero
 from foamwright.aero.lattice import LatticeSolution, solve_lattice
+from foamwright.aero.learned import with_drag_factor
 from foamwright.aero.sections import SectionPolars, section_polars
 from foamwright.aero.span import wing_lift_shape
+from foamwright.balance.learned import with_weighed
 from foamwright.balance.mass import balance_of, mass_of
 from foamwright.core.air import Air, air_at
 from foamwright.design.change import Value, change_design
@@ -20,6 +22,7 @@ from foamwright.parts.build import build_parts, tray_range
 from foamwright.parts.cutting import cutting_needs
 from foamwright.power.analyse import analyse as analyse_power
 from foamwright.power.bench import carried_over
+from foamwright.power.learned import with_flown
 from foamwright.power.train import build_train
 from foamwright.shape.airframe import build_airframe
 from foamwright.stock.home_tests import tested_stock
@@ -71,7 +74,7 @@ _DEPENDS = {
     "airframe": (*_SURFACES, "motor", "propeller", "gear"),
     "lattice": _SURFACES,
     "polars": (*_SURFACES, "field"),
-    "power": ("motor", "propeller", "controller", "pack", "supply_cutoff", "field"),
+    "power": ("motor", "propeller", "controller", "pack", "supply_cutoff", "field", "learned"),
 }
 
 
@@ -155,7 +158,9 @@ class Plane:
     @cached_property
     def balance(self) -> Balance:
         """Mass, CG, inertia, pack range."""
-        return balance_of(self.parts, tray=tray_range(self.design, self.airframe))
+        found = balance_of(self.parts, tray=tray_range(self.design, self.airframe))
+        learned = self.design.learned
+        return with_weighed(found, learned.mass, cg_shift=learned.cg)
 
     @cached_property
     def lattice(self) -> LatticeSolution:
@@ -170,7 +175,7 @@ class Plane:
     @cached_property
     def aero(self) -> AeroResult:
         """Lift, drag, trim, stability about the CG."""
-        return analyse_aero(
+        found = analyse_aero(
             self.airframe,
             self.lattice,
             self.polars,
@@ -178,12 +183,15 @@ class Plane:
             mass=self.balance.all_up_mass,
             cg=self.balance.cg,
         )
+        return with_drag_factor(found, self.design.learned.drag)
 
     @cached_property
     def train(self) -> PowerTrain:
         """Motor, propeller, controller, pack as constants, bench readings taken in."""
         label = build_train(self.design, self.stock)
-        return label if self.learnt is None else carried_over(label, self.learnt)
+        bench = label if self.learnt is None else carried_over(label, self.learnt)
+        learned = self.design.learned
+        return with_flown(bench, thrust=learned.thrust, current=learned.current)
 
     @cached_property
     def power(self) -> PowerResult:

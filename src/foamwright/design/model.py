@@ -10,6 +10,7 @@ from typing import Literal
 from pydantic import Field
 
 from foamwright.design.fields import Length, Mass, Section, Speed, Temperature, Voltage
+from foamwright.design.learned import Learned
 from foamwright.design.outfit import (
     Controller,
     Covering,
@@ -51,6 +52,7 @@ __all__ = [
     "Gear",
     "Glue",
     "Joint",
+    "Learned",
     "Motor",
     "OffCut",
     "Pack",
@@ -234,3 +236,5 @@ class Design(Section):
     "See [covering]."
     glue: Glue = Glue()
     "See [glue]."
+    learned: Learned = Learned()
+    "See [learned]."
