@@ -10,7 +10,7 @@ import pytest
 import foam_samples as samples
 from foamwright.balance.mass import balance_of
 from foamwright.core.errors import OutputError
-from foamwright.design.model import Fuselage
+from foamwright.design.model import Aileron, Attachment, Fuselage, Reinforcement, Tail
 from foamwright.parts.build import build_parts, tray_range
 from foamwright.shape.airframe import build_airframe
 from foamwright.sheets.solid import part_solids, solid_masses, write_solid
@@ -55,6 +55,35 @@ PLANES = {
     "tapered": tapered,
     "stepped": lambda: plane(wing=samples.wing((samples.panel(0.39, 0.17),), build="stepped")),
     "box": lambda: plane(fuselage=Fuselage.model_construct(length=0.9, build="box")),
+    "vee": lambda: plane(
+        tail=Tail(kind="V"),
+        fin=None,
+        stab=samples.tail(position=0.75, span=0.5, chord=0.12, dihedral=0.6),
+        fuselage=Fuselage.model_construct(length=0.9, build="box"),
+    ),
+    "tee": lambda: plane(tail=Tail(kind="T")),
+    "plate": lambda: plane(
+        wing=samples.wing(
+            (samples.panel(0.4, 0.12),),
+            build="plate",
+            bevel=0.03,
+            aileron=Aileron(),
+            attachment=Attachment.model_construct(kind="bolts", bolts=2),
+        )
+    ),
+    "sticks": lambda: plane(
+        wing=samples.wing(
+            (samples.panel(0.5, 0.19, dihedral=0.1), samples.panel(0.3, None, dihedral=0.3)),
+            reinforcement=(
+                Reinforcement.model_construct(
+                    kind="craft stick", place="spar bottom", start=0.0, end=0.7, count=2
+                ),
+                Reinforcement.model_construct(
+                    kind="bamboo", place="skin top", start=0.1, end=0.7, count=1
+                ),
+            ),
+        )
+    ),
 }
 
 

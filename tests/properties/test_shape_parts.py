@@ -10,9 +10,10 @@ from shapely import Polygon, affinity
 
 import foam_samples as samples
 from foamwright.core.errors import DesignError, DesignErrors
-from foamwright.design.model import Aileron, Covering, Fuselage, Spar, Tail
+from foamwright.design.model import Aileron, Covering, Fuselage, Pack, Reinforcement, Spar, Tail
 from foamwright.parts.build import build_parts
 from foamwright.parts.glue import part_centre
+from foamwright.parts.laps import lap_length, lapped
 from foamwright.parts.listing import cut_list
 from foamwright.shape.airframe import build_airframe
 from foamwright.shape.folded import NEUTRAL, FoldedRecipe, folded_section
@@ -20,6 +21,19 @@ from foamwright.shape.section import wing_section
 
 STOCK = samples.sample_stock()
 length = st.floats(0.15, 1.0)
+
+
+@st.composite
+def sticks(draw):
+    kind = draw(st.sampled_from(["craft stick", "bamboo", "dowel", "foam strip", "mesh tape"]))
+    return Reinforcement.model_construct(
+        kind=kind,
+        stock="hardwood dowel 1/4 in" if kind == "dowel" else None,
+        place=draw(st.sampled_from(["spar top", "spar bottom", "skin bottom", "leading edge"])),
+        start=draw(st.floats(0.0, 0.1)),
+        end=draw(st.none() | st.floats(0.12, 1.2)),
+        count=draw(st.integers(1, 3)),
+    )
 
 
 @st.composite
@@ -48,6 +62,7 @@ def wings(draw):
         incidence=draw(st.floats(0.0, 0.06)),
         aileron=draw(st.sampled_from([None, Aileron()])),
         spar=Spar.model_construct(strips=draw(st.integers(0, 2))),
+        reinforcement=draw(st.lists(sticks(), max_size=2)),
     )
 
 
@@ -70,6 +85,7 @@ def designs(draw):
         fuselage=Fuselage.model_construct(
             length=draw(st.floats(0.92, 1.5)), build=draw(st.sampled_from(["profile", "box"]))
         ),
+        pack=Pack.model_construct(position=draw(st.floats(0.08, 0.3))),
         covering=Covering.model_construct(
             stock=draw(st.sampled_from([None, "packing tape"])),
             wing=draw(st.sampled_from(["edges", "all"])),
@@ -116,6 +132,27 @@ def test_parts_of_any_design(design):
     for panel, laid in zip(design.wing.panel, plane.wing.panels, strict=True):
         formula += (laid.root_chord + laid.tip_chord) * panel.span
     assert plane.wing.area == pytest.approx(formula)
+
+
+@settings(deadline=None, max_examples=200)
+@given(
+    length=st.floats(0.01, 2.0),
+    longest=st.floats(0.12, 0.95),
+    thin=st.floats(0.001, 0.008),
+    avoid=st.lists(st.floats(0.0, 2.0), max_size=3),
+)
+def test_laps_cover_a_run_without_gap(length, longest, thin, avoid):
+    lap = lap_length(thin, longest)
+    try:
+        pieces = lapped(length, longest, lap=lap, avoid=avoid, apart=0.08)
+    except DesignError:
+        assert length > 10 * longest
+        return
+    assert pieces[0][0] == 0.0
+    assert pieces[-1][1] == pytest.approx(length)
+    assert all(0.0 < b - a <= longest + 1e-9 for a, b in pieces)
+    for (_, end), (start, _) in pairwise(pieces):
+        assert end - start >= lap - 1e-9
 
 
 @settings(deadline=None, max_examples=80)

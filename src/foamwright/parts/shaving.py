@@ -102,7 +102,7 @@ def _shoelace(points: tuple[Point, ...]) -> float:
 def share_left(outline: Polygon, lines: tuple[Line, ...], thickness: float) -> float:
     """Share of a part's flat mass that is left after its bevels and small holes are cut.
 
-    A bevel takes half its depth over its strip; a closed cut line takes all within it.
+    A bevel takes what its slope does over the strip beyond it; a closed cut line takes all within.
 
     Args:
         outline: Flat outline. [m]
@@ -127,6 +127,12 @@ def share_left(outline: Polygon, lines: tuple[Line, ...], thickness: float) -> f
     """
     gone = sum(abs(_shoelace(line.points)) for line in lines if _is_hole(line))
     for strip in shavings(outline, lines):
-        beyond = Polygon(strip.ring).intersection(outline).area
-        gone += 0.5 * abs(strip.depth) / thickness * beyond
+        beyond = Polygon(strip.ring).intersection(outline)
+        if beyond.is_empty:
+            continue
+        # The depth grows evenly from the line: its mean is the depth at the middle of the area.
+        out = strip.ring[3] - strip.ring[0]
+        middle = np.array(beyond.centroid.coords[0]) - strip.ring[0]
+        share = float(middle @ out) / float(out @ out)
+        gone += share * abs(strip.depth) / thickness * float(beyond.area)
     return 1.0 - gone / float(outline.area)
