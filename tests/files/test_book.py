@@ -11,12 +11,12 @@ import foamwright
 from foamwright.book.card import card_blocks
 from foamwright.book.hours import free_hours
 from foamwright.book.model import Figure, Grid, Heading, Picture, Words
-from foamwright.book.observations import OBSERVATIONS
 from foamwright.book.pages import step_blocks
 from foamwright.book.steps import build_steps
 from foamwright.book.write import write_book
 from foamwright.cli import main
 from foamwright.core.errors import OutputError
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.parts.model import Source
 
 

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from foamwright.book import cautions
 from foamwright.book.model import Block, Grid, Heading, Words
-from foamwright.book.observations import OBSERVATIONS
 from foamwright.book.set_up import FIRST, edge_travel
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.sheets.words import angle_words, length_words
 
 if TYPE_CHECKING:

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.book.observations import OBSERVATIONS
 from foamwright.book.set_up import MOTOR_BOLTS, washer_thickness
 from foamwright.core.units import format_value
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.basis import Basis
 from foamwright.logbook.evidence import Seen
 from foamwright.logbook.foresight import Set

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from foamwright.book.observations import OBSERVATIONS
 from foamwright.core.units import format_value
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.model import Log
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.book.observations import OBSERVATIONS
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook import evidence
 from foamwright.logbook.basis import Basis
 from foamwright.logbook.causes import CAUSES, odds, widths

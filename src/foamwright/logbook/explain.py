@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.book.observations import OBSERVATIONS
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.basis import Basis
 from foamwright.logbook.evidence import Evidence, Seen
 from foamwright.logbook.foresight import Set

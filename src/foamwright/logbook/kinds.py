@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 
-from foamwright.book.observations import OBSERVATIONS
 from foamwright.core.errors import DesignError
 from foamwright.core.units import UnitError, parse
+from foamwright.flight.observations import OBSERVATIONS
 
 TEXT = ""  # a key whose value is words
 ANSWERS = {item.key: item.answers for item in OBSERVATIONS}

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.book.observations import OBSERVATIONS
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.adjust import adjustments_for
 from foamwright.logbook.basis import Basis, basis_of
 from foamwright.logbook.causes import CAUSES, amount_of, odds

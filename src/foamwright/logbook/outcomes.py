@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.book.observations import OBSERVATIONS
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.basis import Basis
 
 type Array = NDArray[np.float64]
@@ -94,7 +94,7 @@ def answers_of(key: str) -> tuple[str, ...]:
         Words.
 
     Source:
-        foamwright.book.observations.
+        foamwright.flight.observations.
 
     Example:
         >>> answers_of("stall")[0]

@@ -6,8 +6,8 @@ import asyncio
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from foamwright.book.observations import OBSERVATIONS
 from foamwright.core.errors import FoamwrightError, OutputError
+from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.ask import flight_questions, open_questions
 from foamwright.logbook.doubts import contradictions
 from foamwright.logbook.keep import keep_entries
