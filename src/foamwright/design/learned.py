@@ -6,7 +6,7 @@ from foamwright.design.fields import Length, Mass, Section
 
 
 class Learned(Section):
-    """[learned] what weighing and flying the version before taught, as `foamwright next` writes it."""
+    """[learned] what weighing and flying the version before taught."""
 
     version_before: str = ""
     "Design file that it was learned on."
