@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING
 
 from foamwright.core.errors import DesignError
 from foamwright.core.files import read_text
+from foamwright.parts.lengths import first_fit
 from foamwright.parts.model import Source
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 SHOP_FILE = "shop.toml"  # the builder's own, beside the design
-KERF = 0.002  # m lost at each cut of a stick; common practice
 PLY_FILL = 0.55  # of a piece of ply that parts make use of; assumed
 PLY_PIECE = 0.3 * 0.3  # m², the piece that ply is sold in at model shops; common practice
 GLUE_STICK = 0.018  # kg, 11 x 200 mm; from memory
@@ -132,19 +132,7 @@ def lengths_needed(pieces: Sequence[float], length: float) -> int:
         >>> lengths_needed([0.2, 0.15, 0.14, 0.09], 0.3)
         2
     """
-    left: list[float] = []
-    whole = 0
-    for piece in sorted(pieces, reverse=True):
-        if piece > length:
-            whole += math.ceil(piece / length)
-            continue
-        for place, room in enumerate(left):
-            if piece <= room:
-                left[place] = room - piece - KERF
-                break
-        else:
-            left.append(length - piece - KERF)
-    return whole + len(left)
+    return len(first_fit(pieces, length))
 
 
 def shopping_list(plane: Plane, shop: dict[str, ShopEntry] | None = None) -> tuple[Purchase, ...]:

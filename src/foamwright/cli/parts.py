@@ -79,6 +79,7 @@ def buy_table(plane: Plane) -> str:
 
     from foamwright.cli.table import table
     from foamwright.core.units import format_value
+    from foamwright.parts.lengths import stick_plans
     from foamwright.parts.listing import cut_list
     from foamwright.parts.model import Source
 
@@ -86,10 +87,14 @@ def buy_table(plane: Plane) -> str:
     rows = [[plane.design.board.stock, f"{plane.layout.boards_used} sheets", ""]]
     lengths: Counter[str] = Counter()
     for line in cut_list(plane.parts.parts):
-        if line.source in (Source.LENGTH, Source.TAPE):
+        if line.source is Source.TAPE:
             lengths[line.stock] += line.count * line.length  # pyright: ignore[reportArgumentType]
         elif line.source is Source.PLY and [line.stock, "a piece", ""] not in rows:
             rows.append([line.stock, "a piece", ""])
+    for plan in stick_plans(plane.parts.parts, plane.stock):
+        rest = format_value(max(plan.left, default=0.0), "length", units)
+        each = format_value(plan.length, "length", units)
+        rows.append([plan.stock, f"{len(plan.sticks)} of {each}", f"leaves {rest}"])
     rows += [
         [stock, format_value(length, "length", units), ""] for stock, length in lengths.items()
     ]
