@@ -6,6 +6,8 @@ from plane_stand_in import longer, stand_in
 
 from foamwright.core.errors import OutputError
 from foamwright.design.model import Board, OffCut
+from foamwright.sheets import write
+from foamwright.sheets.draft import draft_on
 from foamwright.sheets.write import slug, write_all
 
 FILES = {
@@ -118,3 +120,22 @@ def test_an_unknown_format_or_paper(plane, tmp_path):
 )
 def test_names_become_file_names(name, expected):
     assert slug(name) == expected
+
+
+def test_a_draft_that_a_whole_search_did_not_better_is_not_searched_again(
+    plane, tmp_path, monkeypatch
+):
+    asked = []
+    clock = iter([0.0, 15.0])
+
+    def search(parts, bench, *, time_limit, progress):
+        asked.append(time_limit)
+        return draft_on(parts, bench)
+
+    monkeypatch.setattr(write, "search_on", search)
+    monkeypatch.setattr(write.time, "monotonic", lambda: next(clock))
+    write_all(plane, tmp_path, time_limit=15.0, formats=("svg",))
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    write_all(plane, tmp_path, time_limit=15.0, formats=("svg",), overwrite=True)
+    assert asked == [15.0]
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before

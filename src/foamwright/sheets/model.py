@@ -69,7 +69,7 @@ class Layout:
         gap: Between parts. [m]
         margin: To the board's edge. [m]
         fill: Part area over area of the boards and off-cuts used. [-]
-        method: "draft" or "search".
+        method: "draft", or "search" when a search found it or could not better it.
         unplaced: Ids of board parts that fit no board whichever way they are turned.
         offcuts: Length and width of each off-cut used. [m]
     """

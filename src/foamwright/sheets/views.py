@@ -65,7 +65,7 @@ def draw_three_view(plane: Plane, path: Path | None = None) -> Any:  # noqa: ANN
     figure = _figure(plane)
     if path is None:
         return figure
-    write_atomically(path, _rendered(figure, path.suffix.lower()), overwrite=True)
+    write_atomically(path, rendered(figure, path.suffix.lower()), overwrite=True)
     return path
 
 
@@ -187,8 +187,23 @@ def _facts(axes: Axes, size: tuple[float, float], plane: Plane, results: Any) ->
         draw_line(axes, [(left, y - 0.5), (left + 114.0, y - 0.5)], width=THIN / 2)
 
 
-def _rendered(figure: Any, suffix: str) -> bytes:  # noqa: ANN401 -- as above
-    """Draw the figure into memory, with no date and no random ids in it."""
+def rendered(figure: Any, suffix: str) -> bytes:  # noqa: ANN401 -- as above
+    """Draw a figure into memory, with no date and no random ids in it.
+
+    Args:
+        figure: Of matplotlib. [-]
+        suffix: ".svg", ".png" or ".pdf". [-]
+
+    Returns:
+        The file's bytes. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> rendered(draw_three_view(plane), ".pdf")[:5]
+        b'%PDF-'
+    """
     import matplotlib as mpl
 
     metadata: dict[str, dict[str, None]] = {

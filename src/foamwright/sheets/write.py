@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+import time
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 FORMATS = ("pdf", "svg", "dxf")
+SEARCHED = 0.9  # of the time asked for: a search that ran that long was not broken off
 SEARCH_TIME = 15.0  # s, finds the last board to be saved on jobs of about 50 parts
 
 EXACT = Machine()
@@ -121,7 +124,8 @@ def chosen_layout(plane: Plane, kept: Path, *, time_limit: float, say: Say) -> L
     if time_limit <= 0:
         return draft
     say("nesting")
-    return search_on(
+    start = time.monotonic()
+    found = search_on(
         parts,
         bench,
         time_limit=time_limit,
@@ -129,6 +133,9 @@ def chosen_layout(plane: Plane, kept: Path, *, time_limit: float, say: Say) -> L
             f"nesting: {boards_words(found)} after {seconds:.0f} s (Ctrl-C keeps this)"
         ),
     )
+    # A draft that a whole search did not better is kept as searched for: the next run prints it.
+    whole = time.monotonic() - start > SEARCHED * time_limit
+    return replace(found, method="search") if whole else found
 
 
 def heading_of(plane: Plane) -> Heading:
