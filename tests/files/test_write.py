@@ -1,5 +1,7 @@
 """Whole sets of sheets: all or nothing, the same again, nothing overwritten silently."""
 
+from types import SimpleNamespace
+
 import pytest
 from pdf_reading import page_words
 from plane_stand_in import longer, stand_in
@@ -133,7 +135,7 @@ def test_a_draft_that_a_whole_search_did_not_better_is_not_searched_again(
         return draft_on(parts, bench)
 
     monkeypatch.setattr(write, "search_on", search)
-    monkeypatch.setattr(write.time, "monotonic", lambda: next(clock))
+    monkeypatch.setattr(write, "time", SimpleNamespace(monotonic=lambda: next(clock)))
     write_all(plane, tmp_path, time_limit=15.0, formats=("svg",))
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
     write_all(plane, tmp_path, time_limit=15.0, formats=("svg",), overwrite=True)

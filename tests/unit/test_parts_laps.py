@@ -7,7 +7,7 @@ import pytest
 
 import foam_samples as samples
 from foamwright.core.errors import DesignError
-from foamwright.design.model import Fuselage, Pack, Reinforcement, Tail
+from foamwright.design.model import Fuselage, Pack, Reinforcement, Spar, Tail
 from foamwright.parts.build import build_parts
 from foamwright.parts.glue import part_centre
 from foamwright.parts.laps import lap_length, lapped
@@ -140,7 +140,22 @@ def test_vee_tail_seat_is_cut_into_each_layer():
         layer = next(part for part in parts.parts if part.id == f"fuselage-{number}")
         line = [z for x, z in layer.outline.exterior.coords if abs(abs(x) - 0.70) < 1e-6]
         tops[number] = max(line)
-    # The half's underside at the middle: 14 mm less half the board over cos 0.6. The outer layers lie
+    # The half's underside at the middle: 14 mm less half the board over cos 0.6. Outer layers lie
     # 5 mm out, so their seat is 5 mm x tan 0.6 higher.
     assert tops[2] == pytest.approx(0.014 - 0.0025 / math.cos(0.6))
     assert tops[1] - tops[2] == pytest.approx(0.005 * math.tan(0.6))
+
+
+def test_a_lone_strips_joint_is_taped():
+    spar = Spar.model_construct(strips=1)
+    parts = build(wing=samples.wing((samples.panel(0.9, 0.19),), spar=spar))
+    tapes = [part for part in parts.parts if part.name == "spar joint tape"]
+    strips = [p for p in parts.parts if p.name == "spar strip" and p.side == "right"]
+    assert len(strips) == 2
+    assert [part.side for part in tapes] == ["right", "left"]
+    joint = min(p.outline.bounds[2] for p in strips if p.id.endswith("a-right"))
+    # 160 mm of it, half to each side of the joint.
+    assert part_centre(tapes[0])[1] == pytest.approx(joint, abs=1e-3)
+    assert tapes[0].outline.bounds[2] == pytest.approx(0.16)
+    doubled = build(wing=samples.wing((samples.panel(0.9, 0.19),)))
+    assert not any(part.name == "spar joint tape" for part in doubled.parts)

@@ -9,10 +9,11 @@ from numpy.typing import NDArray
 
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
+from foamwright.parts.joints import STAGGER
 from foamwright.parts.material import entry, ply_areal_mass, rod_areal_mass, scaled
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece, pair, rectangle
-from foamwright.parts.spars import TAPE_WIDTH, bottom_height, top_height
+from foamwright.parts.spars import TAPE_WIDTH, bottom_height, strip_ends, top_height
 from foamwright.parts.wing_frame import frame_at, unit
 from foamwright.parts.wing_run import WingRun
 from foamwright.shape.section import spar_size
@@ -190,6 +191,39 @@ def _seam_tapes(run: WingRun, stock: Stock) -> list[Piece]:
         for top in (False, True):
             tag = f"joint-tape-{number + 1}{'-top' if top else ''}-right"
             pieces += pair(_tape(run, tape, place, tag, top=top))
+    return [*pieces, *_spar_tapes(run, tape)]
+
+
+def _spar_tapes(run: WingRun, tape: TapeStock) -> list[Piece]:
+    """Tape over the joints of a spar of one strip: no other layer carries them."""
+    spar, width = run.design.wing.spar, tape.width or TAPE_WIDTH
+    if spar.strips != 1:
+        return []
+    length = 2.0 * STAGGER
+    pieces: list[Piece] = []
+    for number, layer, start, ends in strip_ends(run):
+        for index, place in enumerate(ends[1:-1]):
+            station = frame_at(run.frames, start + place).station(start + place)
+            inside = run.board.thickness if run.design.wing.build == "folded" else 0.0
+            tall = spar_size(run.design.wing, run.board.thickness)[0]
+            under = bottom_height(station, run, start + place, spar.position)
+            at = station.at(spar.position * station.chord, under + inside + tall)
+            ring = rectangle(length, min(width, spar.strip_width))
+            middle = 0.5 * length * station.out + 0.5 * ring[2, 1] * -station.aft
+            pieces += pair(
+                Piece(
+                    id=f"joint-tape-spar-{number + 1}-{layer + 1}-{index + 1}-right",
+                    name="spar joint tape",
+                    kind="spar joint tape",
+                    stock=tape.name,
+                    source=Source.TAPE,
+                    ring=ring,
+                    areal_mass=tape.areal_mass,
+                    thickness=0.0001,
+                    flats=(Flat(ring, at - middle, station.out, -station.aft, 0.0001),),
+                    notes="Lengthwise over the joint of the strip, pressed into glue.",
+                )
+            )
     return pieces
 
 

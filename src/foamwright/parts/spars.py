@@ -136,11 +136,8 @@ def spar_strips(run: WingRun) -> list[Piece]:
         >>> len(spar_strips(run))  # doctest: +SKIP
         4
     """
-    spar, wing = run.design.wing.spar, run.design.wing
-    if spar.strips == 0 or spar.extent <= 0.0 or wing.build == "stepped":
-        return []
     pieces: list[Piece] = []
-    for number, layer, start, ends in _strip_ends(run):
+    for number, layer, start, ends in strip_ends(run):
         for index, (a, b) in enumerate(pairwise(ends)):
             tag = f"{number + 1}-{layer + 1}" + (LETTERS[index] if len(ends) > 2 else "")
             pieces += pair(_strip(run, (start + a, start + b), layer, tag))
@@ -150,9 +147,29 @@ def spar_strips(run: WingRun) -> list[Piece]:
 type StripEnds = tuple[int, int, float, list[float]]  # stretch, layer, its start, ends along it
 
 
-def _strip_ends(run: WingRun) -> list[StripEnds]:
-    """Where the strips of each straight stretch and layer end, joints staggered."""
+def strip_ends(run: WingRun) -> list[StripEnds]:
+    """Where the strips of each straight stretch and layer end, joints staggered.
+
+    Args:
+        run: The wing. [-]
+
+    Returns:
+        Stretch, layer, start of the stretch along the half span, and ends of its strips along it;
+        empty for a stepped wing or without strips. [-], [-], [m], [m]
+
+    Raises:
+        DesignError: A strip cannot be split clear of the other joints.
+
+    Source:
+        Common practice: stagger joints by at least 80 mm.
+
+    Example:
+        >>> strip_ends(run)  # doctest: +SKIP
+        [(0, 0, 0.0, [0.0, 0.58]), (0, 1, 0.0, [0.0, 0.58])]
+    """
     spar, found = run.design.wing.spar, list[StripEnds]()
+    if spar.strips == 0 or spar.extent <= 0.0 or run.design.wing.build == "stepped":
+        return found
     for number, (start, stop) in enumerate(straight_runs(run, spar.extent * run.half_span)):
         avoid = tuple(j - start for j in run.skin_joints if start < j < stop)
         for layer in range(spar.strips):
@@ -180,10 +197,7 @@ def spar_joints(run: WingRun) -> tuple[float, ...]:
         >>> spar_joints(run)  # doctest: +SKIP
         ()
     """
-    spar, wing = run.design.wing.spar, run.design.wing
-    if spar.strips == 0 or spar.extent <= 0.0 or wing.build == "stepped":
-        return ()
-    ends = {start + end for _, _, start, places in _strip_ends(run) for end in places[:-1]}
+    ends = {start + end for _, _, start, places in strip_ends(run) for end in places[:-1]}
     return tuple(sorted(ends - {0.0}))
 
 
