@@ -103,4 +103,4 @@ def test_more_blades_more_of_both():
         for blades in (2, 3)
     )
     assert three[0] / two[0] == pytest.approx(1.5**0.55)
-    assert three[1] / two[1] == pytest.approx(1.5**0.75)
+    assert three[1] / two[1] == pytest.approx(1.5**0.80)

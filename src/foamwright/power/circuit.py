@@ -12,7 +12,7 @@ from foamwright.power.propeller import flow_measure, parameters_of
 
 LOSS_AT_PART_THROTTLE = 0.32  # eff = 1 - 0.32 (1 - duty); median over [BENCH-5IN], see docs
 BLADE_AREA = 0.136  # of one blade over R²; mean chord 0.17 R from 0.2 R outwards, [UIUC-PROP]
-STILL_BLADE_DRAG = 1.0  # assumed, see still_drag_area
+STILL_BLADE_DRAG = 1.0  # between 0.8 and 1.17, see still_drag_area
 MOST_STEPS = 60
 CONVERGED = 1e-9  # relative step of the speed
 
@@ -107,8 +107,8 @@ def still_drag_area(propeller: PropellerConstants) -> float:
         Drag over dynamic pressure. [m²]
 
     Source:
-        Mean chord of the blades of [UIUC-PROP]; plate drag coefficient 1.0, assumed (a plate
-        across the stream has 1.17, [HOERNER] from memory, and the blades are turned a little).
+        Mean chord of the blades of [UIUC-PROP]; drag coefficient 1.0 on it, between a stopped
+        propeller's 0.8 [RAYMER] and a plate's 1.17 [HOERNER], both from memory; no measurement.
 
     Example:
         >>> still_drag_area(propeller)  # doctest: +SKIP

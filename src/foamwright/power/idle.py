@@ -10,7 +10,7 @@ from foamwright.power.curves import Array
 from foamwright.power.model import PowerTrain
 
 type Idle = Literal["free", "braked", "folded"]
-FOLDED_DRAG = 0.08  # on the blade area, blades along the stream and a hub; assumed, 0.05 to 0.15
+FOLDED_DRAG = 0.10  # on the blade area, as a feathered propeller; [RAYMER] from memory
 
 
 def idle_thrust(train: PowerTrain, airspeed: float, *, state: Idle, density: float) -> float:
@@ -29,14 +29,15 @@ def idle_thrust(train: PowerTrain, airspeed: float, *, state: Idle, density: flo
         Thrust. [N]
 
     Valid:
-        Free: a straight continuation of curves measured down to a little below zero thrust; within
-        a factor of about 1.5. Folded: only hinged blades.
+        Free: a straight continuation of curves measured down to a little below zero thrust; drag
+        within a third. Braked: 0.8 to 1.17 of it. Folded: only hinged blades.
 
     Raises:
         ModelError: Airspeed below zero, an unknown state, or blades that do not fold.
 
     Source:
-        Torque balance on [UIUC-PROP] continued; blades as plates [HOERNER]; folded assumed.
+        Torque balance on [UIUC-PROP] continued, tests/validation/test_windmilling.py; blades as
+        plates [HOERNER]; folded as feathered [RAYMER].
 
     Example:
         >>> idle_thrust(train, 9.0, state="braked", density=1.225)  # doctest: +SKIP
