@@ -7,8 +7,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.core.errors import ModelError
-from foamwright.flight.simulation.advance import STEP, advance
+from foamwright.flight.simulation.advance import STEP, advance, advance_on
 from foamwright.flight.simulation.craft import Craft
+from foamwright.flight.simulation.rate import state_rate
 
 type Array = NDArray[np.float64]
 type Which = NDArray[np.intp]
@@ -183,42 +184,57 @@ def fly(
     count, steps = len(state), max(1, round(duration / step))
     which = np.arange(count)
     now, own = np.array(state, dtype=float), craft
+    before = np.zeros_like(now)
     kept = np.arange(0, steps + 1, every)
     states = np.empty((len(kept), *now.shape))
     sticks = np.zeros((len(kept), count, 4))
     final, last = now.copy(), np.zeros((count, 4))
     ended, why = np.full(count, steps * step), np.zeros(count, dtype=np.intp)
+
+    def drop(gone: NDArray[np.bool_], time: float, reason: NDArray[np.intp] | int) -> None:
+        nonlocal which, now, before, own
+        if not gone.any():
+            return
+        ended[which[gone]], why[which[gone]] = time, reason
+        which, now, before = which[~gone], now[~gone], before[~gone]
+        own = own if own.count == 1 else own.take(~gone)
+
     for k in range(steps + 1):
         time = k * step
-        if len(which):
-            reason = ending(time, now, which)
-            done = reason != FLYING
-            if done.any():
-                ended[which[done]], why[which[done]] = time, reason[done]
-                which, now = which[~done], now[~done]
-                own = own if own.count == 1 else own.take(~done)
+        reason = ending(time, now, which)
+        drop(reason != FLYING, time, reason[reason != FLYING])
         if len(which):
             last[which] = pilot(time, now, which)
         if k % every == 0:
             states[k // every], sticks[k // every] = final, last
-        if k == steps or not len(which):
-            if not len(which):
-                _hold(states, sticks, k // every, final, last)
-                break
-            continue
-        after = advance(own, now, last[which], weather(time, now, which), step)
-        lost = _ran_away(after)
-        if lost.any():
-            ended[which[lost]], why[which[lost]] = time, DIVERGED
-            which, after = which[~lost], after[~lost]
-            own = own if own.count == 1 else own.take(~lost)
-        now = after
+        if not len(which):
+            states[k // every :], sticks[k // every :] = final, last
+            break
+        if k == steps:
+            break
+        wind = weather(time, now, which)
+        now, before = _step(
+            own, now, before, sticks=last[which], wind=wind, step=step, first=k == 0
+        )
+        drop(_ran_away(now), time, DIVERGED)
         final[which] = now
     return Path(np.asarray(kept * step, dtype=np.float64), states, sticks, ended, why, final)
 
 
-def _hold(states: Array, sticks: Array, start: int, final: Array, last: Array) -> None:
-    states[start:], sticks[start:] = final, last
+def _step(
+    craft: Craft,
+    state: Array,
+    before: Array,
+    *,
+    sticks: Array,
+    wind: Array,
+    step: float,
+    first: bool,
+) -> tuple[Array, Array]:
+    if first:
+        rate = state_rate(craft, state, sticks, wind)
+        return advance(craft, state, sticks, wind, step), rate
+    return advance_on(craft, state, before, sticks=sticks, wind=wind, step=step)
 
 
 def _ran_away(state: Array) -> NDArray[np.bool_]:

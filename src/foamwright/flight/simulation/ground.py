@@ -32,12 +32,15 @@ def ground_loads(craft: Craft, state: Array, turn: Array) -> tuple[Array, Array]
         >>> ground_loads(craft, state, turn)  # doctest: +SKIP
     """
     touch = craft.touch
-    points = touch.points[None] + craft.builds.reference[:, None, :]
+    down, reference = turn[:, 2, :], craft.builds.reference
+    depth = state[:, 2:3] + down @ touch.points.T + (down * reference).sum(axis=1)[:, None]
+    inside = depth > 0.0
+    if not inside.any():
+        return np.zeros((len(state), 3)), np.zeros((len(state), 3))
+    points = touch.points[None] + reference[:, None, :]
     points = np.broadcast_to(points, (len(state), *touch.points.shape))
-    depth = state[:, 2:3] + np.einsum("nj,npj->np", turn[:, 2, :], points)
     moving = state[:, None, VELOCITY] + np.cross(state[:, None, RATES], points)
     over = np.einsum("nij,npj->npi", turn, moving)
-    inside = depth > 0.0
     press = np.where(inside, touch.stiffness * depth + touch.damping * over[..., 2], 0.0)
     press = np.maximum(press, 0.0)
     slide = np.sqrt(over[..., 0] ** 2 + over[..., 1] ** 2)

@@ -24,8 +24,8 @@ class LatticeForces:
         controls: (4, case): strength per speed ahead and radian of aileron (right down), elevator,
             rudder, and of nothing. [-]
         turning: Index of the case that goes with yaw rate times angle of attack. [-]
-        base: (surface, case, 6): force and moment about the datum from the stream ahead. [m²]
-        own: (surface, case, 6): the same where surface and cause are one. [m²]
+        base: (case, surface x 6): force and moment about the datum from the stream ahead. [m²]
+        own: (case, surface x 6): the same where surface and cause are one. [m²]
         rest: (case, 30): from the other five streams. [m²]
         yaw: (case, case): yawing moment of unequal induced drag. [m³]
     """
@@ -56,8 +56,8 @@ def lattice_forces(setting: Setting) -> LatticeForces:
         foamwright.aero.response, rewritten from unit speed to velocities.
 
     Example:
-        >>> lattice_forces(setting).base.shape[0]  # doctest: +SKIP
-        3
+        >>> lattice_forces(setting).rest.shape[1]  # doctest: +SKIP
+        30
     """
     response, solution = setting.response, setting.response.solution
     cases = solution.cases
@@ -83,8 +83,8 @@ def lattice_forces(setting: Setting) -> LatticeForces:
     table = response.forces * _FLIP
     surfaces = table.shape[2]
     source = np.array([case.surface for case in cases])
-    base = table[:, 0].transpose(1, 0, 2)
-    mine = source[None, :] == np.arange(surfaces)[:, None]
+    base = table[:, 0]
+    mine = source[:, None] == np.arange(surfaces)[None, :]
     # streams after the first: alpha (down), beta (right), roll, pitch, yaw
     rest = table[:, 1:].sum(axis=2)
     return LatticeForces(
@@ -92,8 +92,8 @@ def lattice_forces(setting: Setting) -> LatticeForces:
         axial=axial,
         controls=controls,
         turning=turning,
-        base=np.ascontiguousarray(base),
-        own=base * mine[:, :, None],
+        base=base.reshape(len(cases), -1),
+        own=(base * mine[:, :, None]).reshape(len(cases), -1),
         rest=rest.reshape(len(cases), 30),
         yaw=_trefftz_yaw(setting),
     )
@@ -145,8 +145,10 @@ def attached_forces(
     rest = (strength @ lattice.rest).reshape(-1, 5, 6)
     streams = motion[:, (2, 1, 3, 4, 5), None]
     total = (rest * streams).sum(axis=1)
-    for k in range(len(lattice.base)):
-        mean, square = jet[:, k, 0:1], jet[:, k, 1:2]
-        total += mean * (strength @ lattice.base[k])
-        total += (square - ahead * mean) * (own @ lattice.own[k])
+    mean, square = jet[:, :, 0], jet[:, :, 1]
+    for force, factor in (
+        (strength @ lattice.base, mean),
+        (own @ lattice.own, square - ahead * mean),
+    ):
+        total += (force.reshape(len(motion), -1, 6) * factor[:, :, None]).sum(axis=1)
     return total, 0.5 * ((strength @ lattice.yaw) * strength).sum(axis=1)

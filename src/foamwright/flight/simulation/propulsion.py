@@ -16,6 +16,7 @@ STICKS = np.array([0.0, 0.001, 0.1, 0.2, 0.335, 0.43, 0.525, 0.65, 0.75, 0.875, 
 DEPTHS = (0.0, 0.3, 0.8)  # of discharge
 AIRSPEEDS = 17
 WORSE = 2.0  # pack resistance factor at which a second table stands
+ALIKE = 0.02  # of discharge; packs this close are read from one mixed table
 WHAT = ("thrust", "torque", "speed", "current")
 
 
@@ -111,18 +112,48 @@ def thrust_from(
     j = np.clip(np.searchsorted(grid.stick, held, side="right") - 1, 0, len(grid.stick) - 2)
     t = ((held - grid.stick[j]) / (grid.stick[j + 1] - grid.stick[j]))[:, None]
     drawn = np.clip(depth, 0.0, grid.depth[-1])
-    k = np.clip(np.searchsorted(grid.depth, drawn, side="right") - 1, 0, len(grid.depth) - 2)
-    d = ((drawn - grid.depth[k]) / (grid.depth[k + 1] - grid.depth[k]))[:, None]
     worse = (resistance_factor - 1.0)[:, None]
     plain = not np.any(worse)
+    low, high = float(drawn.min()), float(drawn.max())
+    if high - low < ALIKE:
+        # All packs are drawn alike: mix the tables once, not every member.
+        k, d = _depth(grid, np.array(0.5 * (low + high)))
+        table = (1.0 - d) * grid.table[k] + d * grid.table[k + 1]
+        weaker = grid.weaker[k]
+        return _read(table, weaker, i, j, shares=(s, t), worse=None if plain else worse)
+    deep, d = _depth(grid, drawn)
+    d = d[:, None]
+    none = None if plain else worse
+    first, second = (
+        _read(grid.table[k], grid.weaker[k], i, j, shares=(s, t), worse=none) for k in (0, 1)
+    )
+    third = _read(grid.table[2], grid.weaker[2], i, j, shares=(s, t), worse=none)
+    below = np.where(deep[:, None] == 0, first, second)
+    above = np.where(deep[:, None] == 0, second, third)
+    return (1.0 - d) * below + d * above
 
-    def at(k: NDArray[np.intp]) -> Array:
-        def corner(i: NDArray[np.intp], j: NDArray[np.intp]) -> Array:
-            value = grid.table[k, i, j]
-            return value if plain else value + worse * grid.weaker[k, i, j]
 
-        low = (1.0 - t) * corner(i, j) + t * corner(i, j + 1)
-        high = (1.0 - t) * corner(i + 1, j) + t * corner(i + 1, j + 1)
-        return (1.0 - s) * low + s * high
+def _depth(grid: ThrustGrid, drawn: Array) -> tuple[NDArray[np.intp], Array]:
+    k = np.clip(np.searchsorted(grid.depth, drawn, side="right") - 1, 0, len(grid.depth) - 2)
+    return k, (drawn - grid.depth[k]) / (grid.depth[k + 1] - grid.depth[k])
 
-    return (1.0 - d) * at(k) + d * at(k + 1)
+
+def _read(
+    table: Array,
+    weaker: Array,
+    i: NDArray[np.intp],
+    j: NDArray[np.intp],
+    *,
+    shares: tuple[Array, Array],
+    worse: Array | None,
+) -> Array:
+    """One table at (i, j) and its three neighbours, mixed by shares."""
+    s, t = shares
+
+    def corner(i: NDArray[np.intp], j: NDArray[np.intp]) -> Array:
+        value = table[i, j]
+        return value if worse is None else value + worse * weaker[i, j]
+
+    low = (1.0 - t) * corner(i, j) + t * corner(i, j + 1)
+    high = (1.0 - t) * corner(i + 1, j) + t * corner(i + 1, j + 1)
+    return (1.0 - s) * low + s * high

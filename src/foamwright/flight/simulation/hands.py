@@ -1,0 +1,193 @@
+"""A simple pilot: hands off for a while after the throw, then level wings and a shallow climb."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.flight.simulation.craft import Craft
+from foamwright.flight.simulation.rate import state_rate
+from foamwright.flight.simulation.state import RATES, attitude_of, start_state
+
+type Array = NDArray[np.float64]
+type Which = NDArray[np.intp]
+
+DELAYS = {"beginner": 0.8, "returning": 0.6, "experienced": 0.4}  # s, release to hand on the stick
+SEES_LATE = {"beginner": 0.30, "returning": 0.24, "experienced": 0.18}  # s, eye to thumb; assumed
+RUDDER_ROLL = 0.8  # rad/s that full rudder rolls a plane with dihedral; assumed
+RUDDER_WITH = 0.15  # of the aileron stick that goes to the rudder as well; assumed
+STIFFEST = 2.0  # stick per radian that any pilot gives; assumed
+GAINS = {"beginner": 0.8, "returning": 0.9, "experienced": 1.0}  # firmness; assumed
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """What a pilot does after the throw.
+
+    Attributes:
+        reaction: From the release to the hand on the stick. [s]
+        reaction_spread: Relative. [-]
+        delay: From seeing to moving, all the time. [s]
+        firmness: Factor on what he gives. [-]
+        climb: Pitch angle that he wants to see. [rad]
+        climb_spread: [rad]
+        most: Largest stick he gives. [-]
+    """
+
+    reaction: float = 0.6
+    reaction_spread: float = 0.25
+    delay: float = 0.24
+    firmness: float = 0.9
+    climb: float = 0.12
+    climb_spread: float = 0.05
+    most: float = 0.7
+
+
+def hands_of(level: str) -> Hands:
+    """The pilot of a level of practice.
+
+    Args:
+        level: "beginner", "returning" or "experienced". [-]
+
+    Returns:
+        Reaction, delay and firmness.
+
+    Source:
+        Assumed; a simple reaction to something seen takes 0.2 to 0.25 s (from memory).
+
+    Example:
+        >>> hands_of("beginner").reaction
+        0.8
+    """
+    return Hands(reaction=DELAYS[level], delay=SEES_LATE[level], firmness=GAINS[level])
+
+
+@dataclass(frozen=True, slots=True)
+class Gains:
+    """Stick per radian and per radian a second, fitted to the plane's own answer.
+
+    Attributes:
+        bank: [1/rad]
+        roll: [s/rad]
+        pitch: [1/rad]
+        pitch_rate: [s/rad]
+        yaw: Rudder per bank where there are no ailerons. [1/rad]
+    """
+
+    bank: float
+    roll: float
+    pitch: float
+    pitch_rate: float
+    yaw: float
+
+
+def answers_of(craft: Craft, speed: float) -> tuple[float, float]:
+    """Rolling and pitching that a full stick would settle to, first build, as it starts.
+
+    Rate of turn = moment of the stick over damping, both from state_rate.
+
+    Args:
+        craft: The plane. [-]
+        speed: Airspeed. [m/s]
+
+    Returns:
+        Roll and pitch rate at full stick. [rad/s]
+
+    Source:
+        Differences of state_rate.
+
+    Example:
+        >>> answers_of(plane.craft, 9.0)[0] > 1.0
+        True
+    """
+    one = craft.take(np.array([0]))
+    state = np.repeat(
+        start_state(craft.strip_count, speed=speed, height=100.0, alpha=0.05), 5, axis=0
+    )
+    state[1, 13], state[2, 14], state[3, 10], state[4, 11] = 0.5, 0.5, 0.2, 0.2
+    rate = state_rate(one, state, np.zeros(4), np.zeros(3))[:, 10:12]
+    more = rate[1:] - rate[0]
+    roll = 2.0 * more[0, 0] / max(-5.0 * more[2, 0], 1e-3)
+    pitch = 2.0 * more[1, 1] / max(-5.0 * more[3, 1], 1e-3)
+    return float(roll), float(pitch)
+
+
+def gains_for(craft: Craft, delay: float, *, speed: float) -> Gains:
+    """What a pilot who sees late can give without making it swing.
+
+    Gain times the plane's answer times delay is a third: a bank or a wrong pitch angle is gone in
+    about three delays.
+
+    Args:
+        craft: The plane. [-]
+        delay: From seeing to moving. [s]
+        speed: Airspeed at which the plane's answer is taken. [m/s]
+
+    Returns:
+        The gains.
+
+    Source:
+        Crossover model of manual control in its simplest form, McRuer (from memory).
+
+    Example:
+        >>> gains_for(plane.craft, 0.24, speed=9.0).bank > 0.0
+        True
+    """
+    quick = 1.0 / (3.0 * max(delay, 0.05))
+    roll, pitch = answers_of(craft, speed)
+    ailerons = roll > 0.3
+    bank = min(quick / (roll if ailerons else RUDDER_ROLL), STIFFEST)
+    up = min(quick / max(pitch, 0.3), STIFFEST)
+    return Gains(
+        bank=bank if ailerons else 0.0,
+        roll=0.5 * delay * bank if ailerons else 0.0,
+        pitch=up,
+        pitch_rate=0.5 * delay * up,
+        yaw=RUDDER_WITH * bank if ailerons else bank,
+    )
+
+
+class Pilot:
+    """Hands with a memory of what they saw: one object a flight of n members."""
+
+    def __init__(
+        self, craft: Craft, hands: Hands, throttle: Array, draw: Array, *, step: float
+    ) -> None:
+        """Ready for a flight.
+
+        Args:
+            craft: The plane. [-]
+            hands: The pilot. [-]
+            throttle: Stick of each member. [-]
+            draw: Normal numbers, (2, n): reaction and wanted climb. [-]
+            step: Of the flight. [s]
+        """
+        self._gains = gains_for(craft, hands.delay, speed=1.1 * craft.stall_speed)
+        self._hands = hands
+        self._throttle = throttle
+        self._reaction = hands.reaction * np.maximum(1.0 + hands.reaction_spread * draw[0], 0.3)
+        self._climb = hands.climb + hands.climb_spread * draw[1]
+        self._late = max(1, round(hands.delay / step))
+        self._seen = np.zeros((self._late, 4, len(throttle)))
+        self._count = 0
+
+    def __call__(self, time: float, state: Array, which: Which) -> Array:
+        """Sticks [-] at a time [s] for the members that still fly."""
+        place = self._count % self._late
+        seen = self._seen[place][:, which] if self._count >= self._late else None
+        look = attitude_of(state)
+        rates = state[:, RATES]
+        self._seen[place][:, which] = (look.bank, look.pitch, rates[:, 0], rates[:, 1])
+        self._count += 1
+        sticks = np.zeros((len(which), 4))
+        sticks[:, 0] = self._throttle[which]
+        if seen is None:
+            return sticks
+        g, most = self._gains, self._hands.most
+        bank, pitch, roll, turn = seen
+        firm = self._hands.firmness * (time >= self._reaction[which])
+        want = self._climb[which] - pitch
+        sticks[:, 1] = np.clip(firm * (-g.bank * bank - g.roll * roll), -most, most)
+        sticks[:, 2] = np.clip(firm * (g.pitch * want - g.pitch_rate * turn), -most, most)
+        sticks[:, 3] = np.clip(-firm * g.yaw * bank, -most, most)
+        return sticks

@@ -1,0 +1,445 @@
+"""Thousands of hand launches at once, and how each ended."""
+
+import math
+import os
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.core.errors import ModelError
+from foamwright.flight.simulation.advance import STEP
+from foamwright.flight.simulation.craft import Craft
+from foamwright.flight.simulation.fly import DIVERGED, FLYING, GROUND, Path, fly
+from foamwright.flight.simulation.hands import Hands, Pilot
+from foamwright.flight.simulation.state import RIGID, VELOCITY, attitude_of, rotation_of
+from foamwright.flight.simulation.thrower import Releases, Thrower, releases_of, thrown_state
+from foamwright.flight.simulation.turning import times
+from foamwright.flight.simulation.wind import SampledWind, Wind, windy
+
+type Array = NDArray[np.float64]
+type Which = NDArray[np.intp]
+
+DURATION = 6.0  # s looked at
+ENDS = ("flew away", "sank", "stalled", "rolled", "dived", "diverged")
+AWAY, SANK, STALLED, ROLLED, DIVED, RAN_AWAY = range(6)
+TOO_MUCH_BANK = math.radians(50.0)  # beyond, a launch is lost this low; common practice, no source
+TOO_STEEP = math.radians(-25.0)  # nose below level
+STALL_SHARE = 0.35  # of the wing's area separated counts as stalled
+STALL_TIME = 0.15  # s for which it has to last
+LOST_LIFT = -0.15  # lift coefficient lost by separation on a strip that counts
+OUT_OF_HAND = math.radians(75.0)  # bank at the end that no longer counts as flying away
+SINKING = 0.7  # m/s downwards after six seconds, low down: will not fly away
+SAFE_HEIGHT = 3.0  # m, above which it may still sink a little
+BATCH = 512  # members side by side, quickest for numpy
+SAMPLE = 0.05  # s between kept samples
+WORTH = 600  # throws from which a second process pays
+
+
+@dataclass(frozen=True, slots=True)
+class Launch:
+    """Everything about the throws but the plane.
+
+    Attributes:
+        thrower: Who throws.
+        hands: Who flies on.
+        throttle: Stick, set before the throw. [-]
+        wind: Mean at head height. [m/s]
+        wind_from: Right of ahead; 0 is a headwind. [rad]
+        gusts: Factor on their strength. [-]
+        duration: Looked at. [s]
+        step: [s]
+    """
+
+    thrower: Thrower
+    hands: Hands = field(default_factory=Hands)
+    throttle: float = 0.7
+    wind: float = 0.0
+    wind_from: float = 0.0
+    gusts: float = 1.0
+    duration: float = DURATION
+    step: float = STEP
+
+
+@dataclass(frozen=True, slots=True)
+class Thrown:
+    """What became of each throw.
+
+    Attributes:
+        releases: As they left the hand.
+        throttle: Stick. [-]
+        end: Index into ENDS. [-]
+        airspeed: Through the air at the release. [m/s]
+        slowest: Least airspeed on the way. [m/s]
+        lowest: Least height of the lowest point of the plane. [m]
+        final_height: Of the CG, at the end. [m]
+        ended: Time of the end. [s]
+        distance: From the hand, over ground. [m]
+        bank: Largest bank on the way, signed. [rad]
+        path: Sampled flights.
+        separated: Most of the wing seen with its flow separated, share. [-]
+    """
+
+    releases: Releases
+    throttle: Array
+    end: NDArray[np.intp]
+    airspeed: Array
+    slowest: Array
+    lowest: Array
+    final_height: Array
+    ended: Array
+    distance: Array
+    bank: Array
+    path: Path
+    separated: Array
+
+
+class _Watch:
+    """Looks at every step, notes what went wrong first, and ends a flight at the ground."""
+
+    def __init__(self, craft: Craft, count: int, step: float) -> None:
+        self._points = craft.touch.points
+        wing = craft.strips.surface == 0
+        area = np.where(wing, craft.strips.chord * craft.strips.width, 0.0)
+        self._area = area / area.sum()
+        self._step = step
+        self.rolled, self.dived, self.stalled = (np.full(count, np.inf) for _ in range(3))
+        self.stall_time = np.zeros(count)
+        self.slowest, self.lowest = np.full(count, np.inf), np.full(count, np.inf)
+        self.bank, self.separated = np.zeros(count), np.zeros(count)
+        self.weather: SampledWind | None = None
+        self._looks = 0
+
+    def __call__(self, time: float, state: Array, which: Which) -> Which:
+        look = attitude_of(state)
+        self._first(self.rolled, np.abs(look.bank) > TOO_MUCH_BANK, time, which)
+        self._first(self.dived, look.pitch < TOO_STEEP, time, which)
+        share = (state[:, 18:] < LOST_LIFT) @ self._area
+        self.stall_time[which] += np.where(share > STALL_SHARE, self._step, 0.0)
+        self._first(self.stalled, self.stall_time[which] > STALL_TIME, time, which)
+        more = np.abs(look.bank) > np.abs(self.bank[which])
+        self.bank[which] = np.where(more, look.bank, self.bank[which])
+        self.separated[which] = np.maximum(self.separated[which], share)
+        turn = rotation_of(state)
+        low = -(state[:, 2] + (turn[:, 2, :] @ self._points.T).max(axis=1))
+        self.lowest[which] = np.minimum(self.lowest[which], low)
+        self._looks += 1
+        if self._looks % 5 == 1:
+            self._airspeed(time, state, which, turn)
+        return np.where(low <= 0.0, GROUND, FLYING)
+
+    def _airspeed(self, time: float, state: Array, which: Which, turn: Array) -> None:
+        air = state[:, 7:10]
+        if self.weather is not None:
+            wind = self.weather(time, state, which)[:, :3]
+            air = air - np.einsum("nij,ni->nj", turn, wind)
+        speed = np.sqrt((air * air).sum(axis=1))
+        self.slowest[which] = np.minimum(self.slowest[which], speed)
+
+    @staticmethod
+    def _first(times: Array, now: NDArray[np.bool_], time: float, which: Which) -> None:
+        times[which] = np.where(now & np.isinf(times[which]), time, times[which])
+
+
+def throw(
+    craft: Craft,
+    launch: Launch,
+    count: int,
+    seed: int,
+    *,
+    speeds: Array | None = None,
+    throttles: Array | None = None,
+    workers: int | None = None,
+) -> Thrown:
+    """Throw a plane, or as many builds of it, many times.
+
+    Args:
+        craft: One build for all throws, or one a throw. [-]
+        launch: Who, how, in what wind. [-]
+        count: Throws. [-]
+        seed: Of the random numbers; the same seed gives the same throws, gusts and pilots. [-]
+        speeds: Added to each throw's speed. [m/s]
+        throttles: Stick of each throw in place of the launch's. [-]
+        workers: Processes; None takes two where it pays. [-]
+
+    Returns:
+        What became of each.
+
+    Raises:
+        ModelError: A throw, a throttle or a wind that makes no sense.
+
+    Valid:
+        As state_rate; the pilot is simple, the ground flat.
+
+    Source:
+        docs/physics/flight-simulation.md.
+
+    Example:
+        >>> from foamwright.flight.simulation.thrower import thrower_for
+        >>> launch = Launch(thrower_for(0.65), throttle=0.7)
+        >>> throw(plane.craft, launch, 20, 1).end.shape
+        (20,)
+    """
+    refuse_launch(craft, launch, count)
+    releases = releases_of(launch.thrower, count, seed)
+    if speeds is not None:
+        releases = replace(releases, speed=np.maximum(releases.speed + speeds, 0.5))
+    stick = np.full(count, launch.throttle) if throttles is None else np.asarray(throttles)
+    return throw_these(
+        craft, launch, releases, stick, luck=luck_of(craft, launch, count, seed), workers=workers
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Luck:
+    """What neither the thrower nor the builder decides.
+
+    Attributes:
+        pilot: Normal numbers, (2, n): reaction and wanted climb. [-]
+        weather: Wind with each member's gusts.
+    """
+
+    pilot: Array
+    weather: Wind
+
+
+def luck_of(craft: Craft, launch: Launch, count: int, seed: int) -> Luck:
+    """Pilots and gusts of many throws; the same seed brings the same.
+
+    Args:
+        craft: The plane. [-]
+        launch: In what wind. [-]
+        count: Throws. [-]
+        seed: Of the random numbers. [-]
+
+    Returns:
+        Their luck.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from foamwright.flight.simulation.thrower import thrower_for
+        >>> luck_of(plane.craft, Launch(thrower_for(0.65)), 5, 1).pilot.shape
+        (2, 5)
+    """
+    draw = np.random.default_rng(seed + 1).standard_normal((2, count)).clip(-3.0, 3.0)
+    weather = windy(
+        launch.wind,
+        count,
+        seed + 2,
+        airspeed=craft.trim_speed,
+        span=craft.whole.span,
+        origin=launch.wind_from,
+        gusts=launch.gusts,
+    )
+    return Luck(draw, weather)
+
+
+def throw_these(
+    craft: Craft,
+    launch: Launch,
+    releases: Releases,
+    throttles: Array,
+    *,
+    luck: Luck,
+    trace: bool = True,
+    workers: int | None = None,
+) -> Thrown:
+    """Throw given releases with given luck.
+
+    Args:
+        craft: One build for all throws, or one a throw. [-]
+        launch: Pilot, wind and time; its throw and throttle are replaced. [-]
+        releases: As they leave the hand. [-]
+        throttles: Stick of each. [-]
+        luck: Of each. [-]
+        trace: Whether the paths are kept every 0.05 s; else only start and end.
+        workers: Processes; None takes two where it pays. [-]
+
+    Returns:
+        What became of each.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from foamwright.flight.simulation.thrower import thrower_for
+        >>> launch = Launch(thrower_for(0.65))
+        >>> luck = luck_of(plane.craft, launch, 4, 1)
+        >>> at = releases_of(launch.thrower, 4, 1)
+        >>> throw_these(plane.craft, launch, at, np.full(4, 0.7), luck=luck).end.shape
+        (4,)
+    """
+    count = len(throttles)
+    hands = _workers(workers, count)
+    size = BATCH if hands == 1 else min(BATCH, -(-count // hands))
+    parts = [slice(a, min(a + size, count)) for a in range(0, count, size)]
+    jobs = [
+        (
+            craft if craft.count == 1 else craft.take(np.arange(part.start, part.stop)),
+            launch,
+            _some(releases, part),
+            throttles[part],
+            luck.pilot[:, part],
+            luck.weather.take(part),
+            trace,
+        )
+        for part in parts
+    ]
+    if hands > 1 and len(jobs) > 1:
+        with ProcessPoolExecutor(hands) as pool:
+            found = list(pool.map(_throw_some, jobs))
+    else:
+        found = [_throw_some(job) for job in jobs]
+    return found[0] if len(found) == 1 else _joined(found)
+
+
+def _workers(asked: int | None, count: int) -> int:
+    if asked is not None:
+        return asked
+    return min(2, os.cpu_count() or 1) if count >= WORTH else 1
+
+
+def _some(releases: Releases, part: slice) -> Releases:
+    return Releases(*(getattr(releases, name)[part] for name in Releases.__slots__))
+
+
+type _Job = tuple[Craft, Launch, Releases, Array, Array, Wind, bool]
+
+
+def _throw_some(job: _Job) -> Thrown:
+    craft, launch, releases, stick, draw, weather, trace = job
+    count = len(stick)
+    state = thrown_state(craft, releases, throttle=stick)
+    watch = _Watch(craft, count, launch.step)
+    blowing = SampledWind(weather)
+    watch.weather = blowing if launch.wind > 0.0 else None
+    pilot = Pilot(craft, launch.hands, stick, draw, step=launch.step)
+    path = fly(
+        craft,
+        state,
+        pilot,
+        duration=launch.duration,
+        weather=blowing,
+        ending=watch,
+        step=launch.step,
+        every=max(1, round((SAMPLE if trace else launch.duration) / launch.step)),
+    )
+    air = state[:, 7:10]
+    if launch.wind > 0.0:
+        wind = weather(0.0, state, np.arange(count))[:, :3]
+        air = air - np.einsum("nij,ni->nj", rotation_of(state), wind)
+    return Thrown(
+        releases=releases,
+        throttle=stick,
+        end=_ends(path, watch),
+        airspeed=np.sqrt((air * air).sum(axis=1)),
+        slowest=watch.slowest,
+        lowest=watch.lowest,
+        final_height=-path.final[:, 2],
+        ended=path.ended,
+        distance=np.hypot(path.final[:, 0], path.final[:, 1]),
+        bank=watch.bank,
+        path=replace(path, states=path.states[:, :, :RIGID].copy()),
+        separated=watch.separated,
+    )
+
+
+def _ends(path: Path, watch: _Watch) -> NDArray[np.intp]:
+    """What went wrong first names the end; nothing but the ground: it sank."""
+    first_seen = np.stack([watch.stalled, watch.rolled, watch.dived])
+    kinds = np.array([STALLED, ROLLED, DIVED])
+    first = first_seen.argmin(axis=0)
+    down = np.where(np.isfinite(first_seen.min(axis=0)), kinds[first], SANK)
+    # climbing or level, or high enough to see what comes
+    sink = times(rotation_of(path.final), path.final[:, VELOCITY])[:, 2]
+    slow = (sink > SINKING) & (-path.final[:, 2] < SAFE_HEIGHT)
+    end = np.where(slow, SANK, AWAY)
+    lost = np.abs(attitude_of(path.final).bank) > OUT_OF_HAND
+    end = np.where(lost, ROLLED, end)
+    end = np.where(path.why == GROUND, down, end)
+    return np.where(path.why == DIVERGED, RAN_AWAY, end)
+
+
+def _joined(found: list[Thrown]) -> Thrown:
+    made: dict[str, object] = {
+        name: np.concatenate([getattr(one, name) for one in found])
+        for name in Thrown.__slots__
+        if name not in ("releases", "path")
+    }
+    made["releases"] = Releases(
+        *(np.concatenate([getattr(o.releases, n) for o in found]) for n in Releases.__slots__)
+    )
+    paths = [one.path for one in found]
+    made["path"] = Path(
+        times=paths[0].times,
+        states=np.concatenate([p.states for p in paths], axis=1),
+        sticks=np.concatenate([p.sticks for p in paths], axis=1),
+        ended=np.concatenate([p.ended for p in paths]),
+        why=np.concatenate([p.why for p in paths]),
+        final=np.concatenate([p.final for p in paths]),
+    )
+    return Thrown(**made)  # pyright: ignore[reportArgumentType]
+
+
+def refuse_launch(craft: Craft, launch: Launch, count: int) -> None:
+    """Refuse what cannot be thrown or flown.
+
+    Args:
+        craft: The plane. [-]
+        launch: Who, how, in what wind. [-]
+        count: Throws. [-]
+
+    Raises:
+        ModelError: With the range that makes sense.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from foamwright.flight.simulation.thrower import thrower_for
+        >>> refuse_launch(plane.craft, Launch(thrower_for(0.65)), 100)
+    """
+    if not 1 <= count <= 200_000:
+        raise ModelError(f"{count} throws: 1 to 200 000 can be asked, 1000 tell a share to 3 %.")
+    if not 0.0 <= launch.throttle <= 1.0:
+        raise ModelError(
+            f"Throttle is {100.0 * launch.throttle:.0f} %; a stick goes from 0 to 100 %."
+        )
+    if craft.thrust.capacity <= 0.0:
+        raise ModelError("There is no pack: a throw without one is a glide, ask for throttle 0.")
+    most = 0.9 * craft.trim_speed
+    if not 0.0 <= launch.wind < most:
+        raise ModelError(
+            f"A wind of {launch.wind:.1f} m/s is more than this plane flies "
+            f"({craft.trim_speed:.1f} m/s): 0 to {0.4 * craft.trim_speed:.1f} m/s makes sense."
+        )
+
+
+def share_interval(good: int, count: int, *, deviations: float = 1.96) -> tuple[float, float]:
+    """Wilson's interval of a share.
+
+    Centre (p + z²/2n)/(1 + z²/n), half width z sqrt(p(1 - p)/n + z²/4n²)/(1 + z²/n).
+
+    Args:
+        good: That held. [-]
+        count: That were tried. [-]
+        deviations: 1.96 for 95 %. [-]
+
+    Returns:
+        Lower and upper end. [-]
+
+    Source:
+        Wilson, J. Am. Stat. Assoc. 22 (1927) 209; [NIST-HANDBOOK] sec. 7.2.4.1.
+
+    Example:
+        >>> [round(x, 4) for x in share_interval(4, 20)]
+        [0.0807, 0.416]
+    """
+    p, z2 = good / count, deviations * deviations
+    centre = (p + 0.5 * z2 / count) / (1.0 + z2 / count)
+    half = deviations * math.sqrt(p * (1.0 - p) / count + 0.25 * z2 / count**2)
+    half /= 1.0 + z2 / count
+    return max(centre - half, 0.0), min(centre + half, 1.0)
