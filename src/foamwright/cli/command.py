@@ -13,6 +13,7 @@ from foamwright.cli.learn import learn
 from foamwright.cli.listen import listen
 from foamwright.cli.log import log
 from foamwright.cli.new import new
+from foamwright.cli.next import next_version
 from foamwright.cli.parts import parts
 from foamwright.cli.prop import prop
 from foamwright.cli.sheets import sheets
@@ -60,6 +61,7 @@ for _verb in (
     book,
     log,
     learn,
+    next_version,
     parts,
     fold,
     show,
