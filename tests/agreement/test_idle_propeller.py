@@ -34,7 +34,8 @@ def test_standing(shape, chord):
     blade_area = 2.0 * 0.8 * chord * 0.1143**2
     area = still_drag_area(propeller)
     assert 0.7 * 0.8 * blade_area < area < 1.3 * 1.17 * blade_area
-    assert pytest.approx(0.1 * blade_area, rel=0.3) == FOLDED_DRAG * area
+    # one mean chord serves all kinds: a third too much for the narrowest, a little less for wide
+    assert 0.9 * 0.1 * blade_area < FOLDED_DRAG * area < 1.35 * 0.1 * blade_area
 
 
 @pytest.mark.parametrize("shape", list(BLADES), ids=" ".join)
