@@ -12,7 +12,7 @@ type Array = NDArray[np.float64]
 STEP = 0.01  # s; halving it changes a launch share by less than a point, see docs
 
 
-def advance(craft: Craft, state: Array, sticks: Array, wind: Array, step: float = STEP) -> Array:
+def advance(craft: Craft, state: Array, sticks: Array, wind: Array, *, step: float = STEP) -> Array:
     """The state one step later, sticks and wind held.
 
     Midpoint rule: x(t + h) = x + h f(x + h f(x)/2).

@@ -233,7 +233,7 @@ def _step(
 ) -> tuple[Array, Array]:
     if first:
         rate = state_rate(craft, state, sticks, wind)
-        return advance(craft, state, sticks, wind, step), rate
+        return advance(craft, state, sticks, wind, step=step), rate
     return advance_on(craft, state, before, sticks=sticks, wind=wind, step=step)
 
 
