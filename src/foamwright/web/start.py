@@ -16,7 +16,8 @@ from foamwright.opening import load
 from foamwright.sheets.silhouettes import from_above
 from foamwright.sheets.write import slug
 from foamwright.web.folder import designs, inside, name_in
-from foamwright.web.tags import Tag, button, choice
+from foamwright.web.moves import flat_span
+from foamwright.web.tags import VALUE, Tag, button, choice
 
 if TYPE_CHECKING:
     from foamwright.web.application import Shop
@@ -65,7 +66,7 @@ def _cards(folder: Path) -> list[tuple[str, str, str, str]]:
         name = name_in(folder, path)
         try:
             plane = load(path)
-            span = format_value(plane.airframe.wing.span, "length", plane.design.units)
+            span = format_value(flat_span(plane.design), "length", plane.design.units)
             mass = format_value(plane.balance.all_up_mass, "mass", plane.design.units)
             cards.append((name, plane.design.name, f"{span}, {mass}", _picture(plane)))
         except FoamwrightError:
@@ -110,9 +111,9 @@ class StartForm:
     def _ask(self, key: str, label: str, hint: str) -> None:
         with Tag("label"):
             Tag("span", label)
-            Tag("input", placeholder=hint, aria_label=label, data_key=key).on(
-                "input", self._keep(key), js_handler="(e) => emit(e.target.value)"
-            )
+            made = Tag("input", placeholder=hint, aria_label=label, autocomplete="off")
+        made.on("input", self._keep(key), js_handler=VALUE)
+        made.on("keydown.enter", self._make)
 
     def _keep(self, key: str) -> Any:  # noqa: ANN401 - a handler
         def handler(event: Any) -> None:  # noqa: ANN401 - of the page library

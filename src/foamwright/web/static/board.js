@@ -208,10 +208,12 @@ class Board {
   }
 
   arrange() {
-    const box = this.root.getBoundingClientRect();
+    const box = this.svg.getBoundingClientRect();
     const width = Math.max(box.width, 200);
     const beam = this.views.length === 1 ? 140 : 0; // kept free for the balance scale
     const height = Math.max(box.height - beam, 200);
+    // On paper the sheet has another size than on the screen: the drawing is scaled as it stands.
+    if (box.width) this.svg.setAttribute("viewBox", `0 0 ${box.width} ${box.height}`);
     const size = {};
     for (const view of this.views) {
       let [l, b, r, t] = [Infinity, Infinity, -Infinity, -Infinity];
@@ -535,14 +537,15 @@ class Board {
   }
 
   drawPins() {
-    const taken = {};
+    const taken = [];
     const marks = this.pins
       .map((pin) => {
         const anchor = this.data.anchors[pin.anchor];
         if (!anchor || !this.views.includes(anchor.view)) return "";
-        const n = (taken[pin.anchor] = (taken[pin.anchor] || 0) + 1) - 1;
         const [x, y] = this.px(anchor.view, anchor.at);
-        const to = [x + 16 + 24 * n, y - (anchor.view === "side" ? 56 : 26)];
+        const to = [x + 16, y - (anchor.view === "side" ? 84 : 26)];
+        while (taken.some((other) => Math.hypot(other[0] - to[0], other[1] - to[1]) < 24)) to[0] += 24;
+        taken.push(to);
         const kind = pin.verdict.replace(" ", "-");
         const body =
           pin.verdict === "fails"
