@@ -96,7 +96,7 @@ def test_no_hatch_over_a_pack_under_the_wing():
 
 def test_formers_are_open_for_leads():
     parts = build(fuselage=box(width=0.06, nose_height=0.06, height=0.09))
-    former = next(p for p in parts.parts if p.id == "front-wing-former")
+    former = next(p for p in parts.parts if p.id == "fuselage-former-front-wing")
     (left, bottom, right, top) = former.outline.bounds
     hole = former.outline.interiors[0].bounds
     assert right - left == pytest.approx(0.05)
@@ -106,7 +106,7 @@ def test_formers_are_open_for_leads():
 def test_formers_stand_clear_of_the_dowels():
     # The dowel of a wing at 0.2 m runs at 0.188 m; a nose that long would put its former there.
     parts = build(fuselage=box(nose_length=0.187))
-    former = next(p for p in parts.parts if p.id == "nose-former")
+    former = next(p for p in parts.parts if p.id == "fuselage-former-nose")
     # Ahead of the 6.35 mm dowel's hole by half a board and 1 mm.
     assert former.facets[0].origin[0] < 0.188 - 0.003175 - 0.0025
 

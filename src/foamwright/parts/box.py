@@ -273,7 +273,7 @@ def _formers(work: SideWork, view: SideView, widths: Array) -> list[Piece]:
         opening = _opening(wide, high - low)
         pieces.append(
             Piece(
-                id=name.replace(" ", "-"),
+                id=f"fuselage-former-{name.removesuffix(' former').replace(' ', '-')}",
                 name=name,
                 kind=name,
                 stock=board.name,
