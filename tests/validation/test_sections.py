@@ -24,7 +24,6 @@ GAPS = {
     ("lift", "GM15", 201800, 2.96): "layer on a strongly cambered underside too thin",
     ("lift", "Clark-Y", 60900, 6.62): OPENING,
     ("drag", "GM15", 40600, 1.091): OPENING,
-    ("drag", "Clark-Y", 200000, 0.166): "transition place and friction of the one-way layer",
 }
 
 

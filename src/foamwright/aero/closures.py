@@ -51,16 +51,32 @@ def amplification(shape: Array, thickness_reynolds: Array) -> Array:
         >>> float(amplification(np.array(2.6), np.array(100.0)))
         0.0
     """
-    h = np.clip(shape, 2.05, 6.0)
-    bend = h - 1.0
-    critical = (
-        (1.415 / bend - 0.489) * np.tanh(20.0 / bend - 12.9) + 3.295 / bend + 0.44
-    )  # log10 of Re_theta
-    slope = 0.01 * np.sqrt((2.4 * h - 3.7 + 2.5 * np.tanh(1.5 * h - 4.65)) ** 2 + 0.25)
-    friction = (6.54 * h - 14.07) / h**2
-    growth = (0.058 * (h - 4.0) ** 2 / bend - 0.068) / friction
-    rate = slope * 0.5 * (growth + 1.0) * friction
+    critical, rate = envelope(np.clip(shape, 2.05, 6.0))
     return np.where(thickness_reynolds > 10.0**critical, rate, 0.0)
+
+
+def envelope(shape: Array) -> tuple[Array, Array]:
+    """Where amplification sets in and how fast the exponent then grows.
+
+    Args:
+        shape: H, 2.05 to 9. [-]
+
+    Returns:
+        log10 of the critical Re_theta, theta dn/ds beyond it. [-]
+
+    Source:
+        Drela & Giles, AIAA J. 25(10), 1987 (from memory).
+
+    Example:
+        >>> [round(float(v), 2) for v in envelope(np.array(2.6))]
+        [2.27, 0.01]
+    """
+    bend = shape - 1.0
+    critical = (1.415 / bend - 0.489) * np.tanh(20.0 / bend - 12.9) + 3.295 / bend + 0.44
+    slope = 0.01 * np.sqrt((2.4 * shape - 3.7 + 2.5 * np.tanh(1.5 * shape - 4.65)) ** 2 + 0.25)
+    friction = (6.54 * shape - 14.07) / shape**2
+    growth = (0.058 * (shape - 4.0) ** 2 / bend - 0.068) / friction
+    return critical, slope * 0.5 * (growth + 1.0) * friction
 
 
 def entrainment_shape(shape: Array) -> Array:

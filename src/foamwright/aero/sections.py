@@ -150,7 +150,9 @@ def outline_polar(
     check_outline(upper, lower)
     points = panel_points(upper, lower, smooth=smooth)
     shape = (len(REYNOLDS), 3 * len(ANGLES) + 1)
-    whole = kept(points.tobytes(), shape, lambda: _computed(points))
+    # The flow behind a step is assumed anyway, and no layer of ours knows it.
+    kind = "stepped" if extra[1] > 0.0 else "folded" if smooth else "plain"
+    whole = kept(points.tobytes() + kind.encode(), shape, lambda: _computed(points, kind))
     lift, drag, moment = (whole[:, k * len(ANGLES) : (k + 1) * len(ANGLES)] for k in range(3))
     most = whole[:, -1]
     trailing, step, more = extra
@@ -194,10 +196,17 @@ def _stepped_lift(lift: Array, most: Array) -> Array:
     return rows
 
 
-def _computed(points: Array) -> Array:
+def _computed(points: Array, kind: str) -> Array:
     """Lift, drag, moment and the largest lift side by side, one row a Reynolds number."""
-    curve = section_curve(panel_flow(points), np.array(REYNOLDS))
+    from foamwright.aero.refine import folded_drag, refined_drag  # not needed for a kept table
+
+    numbers = np.array(REYNOLDS)
+    curve = section_curve(panel_flow(points), numbers)
     lift, drag, moment, most = on_angles(curve, np.array(ANGLES))
+    if kind == "plain":
+        drag = refined_drag(points, numbers, lift, drag)
+    elif kind == "folded":
+        drag = folded_drag(numbers, lift, drag)
     return np.concatenate([lift, drag, moment, most[:, None]], axis=1)
 
 

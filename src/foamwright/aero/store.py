@@ -20,7 +20,22 @@ from numpy.typing import NDArray
 type Array = NDArray[np.float64]
 
 FOLDER_KEY = "FOAMWRIGHT_CACHE"  # environment: a folder, or "off"
-MAKERS = ("closures", "layer", "outline", "sections", "store", "tuning", "viscous", "vortex_panels")
+MAKERS = (
+    "closures",
+    "coupled",
+    "coupled_closures",
+    "coupled_lines",
+    "coupled_newton",
+    "coupled_panels",
+    "layer",
+    "outline",
+    "refine",
+    "sections",
+    "store",
+    "tuning",
+    "viscous",
+    "vortex_panels",
+)
 DIGEST = hashlib.sha256().digest_size
 MOST = 512  # tables kept, about 8 kB each; the oldest go first
 
