@@ -9,6 +9,7 @@ from foamwright.cli.bench import bench
 from foamwright.cli.book import book
 from foamwright.cli.check import check
 from foamwright.cli.fold import fold
+from foamwright.cli.idea import idea
 from foamwright.cli.learn import learn
 from foamwright.cli.listen import listen
 from foamwright.cli.log import log
@@ -19,6 +20,7 @@ from foamwright.cli.prop import prop
 from foamwright.cli.sheets import sheets
 from foamwright.cli.show import show
 from foamwright.cli.stock import stock
+from foamwright.cli.throw import throw
 from foamwright.cli.workshop import workshop
 
 
@@ -52,9 +54,11 @@ def foamwright(context: click.Context) -> int:
 
 
 for _verb in (
+    idea,
     new,
     check,
     prop,
+    throw,
     bench,
     listen,
     sheets,

@@ -1,0 +1,478 @@
+"""`foamwright throw`: thousands of hand launches of the plane, how they end, and what helps."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from foamwright.cli.reading import FILE, open_plane, refuse_to_overwrite
+
+if TYPE_CHECKING:
+    from foamwright.flight.simulation.flaws import Flaws
+    from foamwright.flight.simulation.story import Story
+    from foamwright.flight.simulation.study import BestThrow, Changes
+    from foamwright.flight.simulation.throws import Launch, Thrown
+    from foamwright.plane import Plane
+
+LEVELS = ("beginner", "returning", "experienced")
+CARE = {"exact": 0.0, "careful": 1.0, "rough": 2.5}
+PLOTS = ("paths", "height", "map")
+DRAWN = (".svg", ".png", ".pdf")
+TRIED = 120  # throws each way of throwing and each change is tried with
+MAPPED = 40  # throws a square of the map
+SHOWN = 6  # changes that help, and two that hurt
+CAUTION = (
+    "A simulation is no clearance to fly near people. First launch: over long grass, into the wind, "
+    "nobody ahead or beside, fingers behind the propeller's disc, a helper throws and the pilot "
+    "keeps both hands on the sticks; range check, control directions and balance first. Your club's "
+    "and your country's rules come before anything printed here."
+)
+
+
+def launch_for(plane: Plane, **options: Any) -> Launch:  # noqa: ANN401 - options of the command
+    """The launch that options and design describe.
+
+    Args:
+        plane: The plane. [-]
+        options: speed, angle, throttle, wind, wind_from, run, behind, pilot; None or absent takes
+            the design's or the usual. [SI]
+
+    Returns:
+        The launch. [-]
+
+    Raises:
+        ModelError: A throw that no hand makes.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> launch_for(plane, throttle=0.8).throttle
+        0.8
+    """
+    from dataclasses import replace
+
+    from foamwright.flight.simulation.hands import hands_of
+    from foamwright.flight.simulation.thrower import RUN_UP, refuse_throw, thrower_for
+    from foamwright.flight.simulation.throws import Launch
+
+    pilot = plane.design.pilot
+    speed = options.get("speed")
+    thrower = thrower_for(
+        plane.balance.all_up_mass,
+        speed=pilot.throw_speed if speed is None else speed,
+        height=pilot.throw_height,
+    )
+    angle = options.get("angle")
+    thrower = replace(
+        thrower,
+        angle=thrower.angle if angle is None else angle,
+        run_up=RUN_UP if options.get("run") else 0.0,
+        hold="behind" if options.get("behind") else "below",
+    )
+    refuse_throw(thrower)
+    return Launch(
+        thrower=thrower,
+        hands=hands_of(options.get("pilot") or pilot.level),
+        throttle=options.get("throttle", 0.7),
+        wind=options.get("wind") or 0.0,
+        wind_from=options.get("wind_from") or 0.0,
+    )
+
+
+def builds_for(care: str, count: int, seed: int) -> Flaws:
+    """Builds of one design, as carefully made as said.
+
+    Args:
+        care: "exact", "careful" or "rough". [-]
+        count: Builds. [-]
+        seed: Of the random numbers. [-]
+
+    Returns:
+        Their flaws. [-]
+
+    Source:
+        foamwright.flight.simulation.thrower; rough is 2.5 times careful, assumed.
+
+    Example:
+        >>> builds_for("careful", 4, 1).count
+        4
+    """
+    from foamwright.flight.simulation.thrower import BuildSpread, builds_of
+
+    usual = BuildSpread()
+    scaled = {name: getattr(usual, name) * CARE[care] for name in BuildSpread.__slots__}
+    return builds_of(BuildSpread(**scaled), count, seed)
+
+
+def throw_words(plane: Plane, launch: Launch, story: Story, *, care: str) -> str:
+    """The throws in words: what was thrown, how many flew, how the others ended and why.
+
+    Args:
+        plane: The plane. [-]
+        launch: What was thrown. [-]
+        story: What came of it. [-]
+        care: Of the builds. [-]
+
+    Returns:
+        Lines. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> throw_words(plane, launch, story, care="careful")  # doctest: +SKIP
+    """
+    from foamwright.cli.table import paragraph, table
+
+    lines = [paragraph(_asked(plane, launch, story, care)), ""]
+    share = (
+        f"{_share(story.share)} of {story.count} throws fly away "
+        f"(95 % interval {_share(story.low)} to {_share(story.high)}); {_share(story.clean)} do so "
+        f"without a near thing: never lower than half a metre, never banked beyond 45 deg."
+    )
+    lines += [paragraph(share), ""]
+    rows = [
+        [
+            end.name,
+            _share(end.share),
+            "" if end.name == "flew away" else f"{end.time:.1f} s",
+            "" if end.name == "flew away" else _length(plane, end.distance),
+            "" if end.name == "flew away" else f"{100 * end.left:.0f} %",
+        ]
+        for end in story.ends
+    ]
+    head = ["how it ends", "share", "after", "from the hand", "leaning left"]
+    lines += [table(rows, head=head, right="lrrrr"), ""]
+    for end in story.ends:
+        if end.causes:
+            text = f"Those that {end.name} " + "; ".join(_cause(plane, c) for c in end.causes)
+            lines.append(paragraph(text + ".", indent="  ", first=""))
+    lines.append(paragraph(_release(plane, story)))
+    return "\n".join(lines)
+
+
+def _share(value: float) -> str:
+    percent = 100.0 * value
+    return f"{percent:.1f} %" if 0.0 < percent < 100.0 else f"{percent:.0f} %"
+
+
+def _speed(plane: Plane, value: float) -> str:
+    from foamwright.core.units import format_value
+
+    return format_value(value, "speed", plane.design.units)
+
+
+def _length(plane: Plane, value: float) -> str:
+    return f"{value / 0.3048:.0f} ft" if plane.design.units == "inch" else f"{value:.1f} m"
+
+
+def _asked(plane: Plane, launch: Launch, story: Story, care: str) -> str:
+    thrower = launch.thrower
+    run = ", with a run" if thrower.run_up else ""
+    air = "still air" if launch.wind == 0.0 else f"wind {_speed(plane, launch.wind)} with gusts"
+    made = {
+        "exact": "built exactly as designed",
+        "careful": "carefully built, not yet trimmed in flight",
+        "rough": "roughly built, not yet trimmed in flight",
+    }
+    return (
+        f"{plane.design.name}: {story.count} throws at "
+        f"{_speed(plane, thrower.speed + thrower.run_up)}{run}, "
+        f"{math.degrees(thrower.angle):.0f} deg up, from {_length(plane, thrower.height)}, throttle "
+        f"{100 * launch.throttle:.0f} %, {air}; pilot's hand on the stick after "
+        f"{launch.hands.reaction:.1f} s; {made[care]}."
+    )
+
+
+def _release(plane: Plane, story: Story) -> str:
+    short = (
+        f"{_speed(plane, story.deficit)} short of its stall speed of "
+        f"{_speed(plane, story.stall_speed)}"
+        if story.deficit > 0.0
+        else f"above its stall speed of {_speed(plane, story.stall_speed)}"
+    )
+    torque = math.degrees(story.torque_roll)
+    turned = (
+        f" and the propeller's torque rolls it left by {torque:.0f} deg/s²" if torque > 1 else ""
+    )
+    return (
+        f"At the release it moves through the air at {_speed(plane, story.airspeed)}, {short}; the "
+        f"thrust there is {story.pull:.2f} of the weight{turned}. Nine of ten stay above "
+        f"{_length(plane, max(story.lowest, 0.0))}."
+    )
+
+
+_WORDS = {
+    "airspeed": ("were slower", "were faster"),
+    "way of the hand": ("were thrown lower", "were thrown higher"),
+    "nose above the way": ("had the nose lower", "had the nose higher"),
+    "pitching by the hand": ("were pitched down by the hand", "were pitched up by the hand"),
+    "height of the hand": ("left a lower hand", "left a higher hand"),
+    "bank": ("left the hand more level", "left the hand banked more"),
+    "rolling by the hand": ("were rolled less by the hand", "were rolled more by the hand"),
+    "elevator": ("had more up elevator", "had more down elevator"),
+    "balance aft": ("balanced further forward", "balanced further aft"),
+    "mass": ("were lighter", "were heavier"),
+    "thrust": ("had less thrust", "had more thrust"),
+    "drag": ("had less drag", "had more drag"),
+    "down thrust": ("had less down thrust", "had more down thrust"),
+    "warp": ("were warped less", "were warped more"),
+    "aileron": ("had the ailerons nearer to neutral", "had the ailerons further off neutral"),
+}
+
+
+def _cause(plane: Plane, cause: Any) -> str:  # noqa: ANN401 - a Cause; imported only for types
+    word = _WORDS[cause.name][int(cause.apart > 0.0)]
+    return f"{word} ({_value(plane, cause.name, cause.failed)} v {_value(plane, cause.name, cause.flew)})"
+
+
+def _value(plane: Plane, name: str, value: float) -> str:
+    from foamwright.core.units import format_value
+
+    if name == "airspeed":
+        return _speed(plane, value)
+    if name in ("height of the hand", "balance aft"):
+        return format_value(value, "length", plane.design.units)
+    if name in ("mass", "thrust", "drag"):
+        return f"{100.0 * (value - 1.0):+.0f} %"
+    unit = "deg/s" if "by the hand" in name else "deg"
+    return f"{math.degrees(value):+.1f} {unit}"
+
+
+def best_words(plane: Plane, launch: Launch, best: BestThrow) -> str:
+    """Best throttle, angle and speed with the sweeps behind them.
+
+    Args:
+        plane: The plane. [-]
+        launch: What was thrown. [-]
+        best: The sweeps. [-]
+
+    Returns:
+        Lines. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> best_words(plane, launch, best)  # doctest: +SKIP
+    """
+    from foamwright.cli.table import paragraph, table
+
+    base = launch.thrower.speed + launch.thrower.run_up
+    text = (
+        f"Best for this plane, each alone: throttle {100 * best.throttle:.0f} %, thrown "
+        f"{math.degrees(best.angle):.0f} deg up, at {_speed(plane, best.speed)} or more."
+    )
+    lines = [paragraph(text), ""]
+    sweeps = (
+        ("throttle", best.throttles, [o.variant.name.removeprefix("throttle ") for o in best.throttles]),
+        ("up", best.angles, [f"{math.degrees(o.variant.angle + launch.thrower.angle):.0f} deg"
+                             for o in best.angles]),
+        ("speed", best.speeds, [_speed(plane, base + o.variant.speed) for o in best.speeds]),
+    )  # fmt: skip
+    for name, outcomes, places in sweeps:
+        head = [name, *places]
+        rows = [
+            ["fly away", *[_share(o.share) for o in outcomes]],
+            ["no near thing", *[_share(o.clean) for o in outcomes]],
+        ]
+        lines += [table(rows, head=head, right="l" + "r" * len(places)), ""]
+    return "\n".join(lines[:-1])
+
+
+def change_words(launch: Launch, changes: Changes) -> str:
+    """Which change helps most.
+
+    Args:
+        launch: What was thrown. [-]
+        changes: What each does. [-]
+
+    Returns:
+        Lines. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> change_words(launch, changes)  # doctest: +SKIP
+    """
+    from foamwright.cli.table import paragraph, table
+
+    where = f"at {100 * changes.throttle:.0f} % throttle, where {_share(changes.share)} fly away"
+    if changes.moved:
+        where += f"; at {100 * launch.throttle:.0f} % too many or too few do to tell changes apart"
+    lines = [paragraph(f"What helps, each alone, the same throws flown again ({where}):"), ""]
+    shown = [*changes.outcomes[:SHOWN], *changes.outcomes[-2:]]
+    rows = [
+        [o.variant.name, f"{100 * o.gain:+.0f}", f"{196 * o.error:.0f}", _share(o.share)]
+        for o in shown
+    ]
+    head = ["change", "points", "±", "then fly away"]
+    return "\n".join([*lines, table(rows, head=head, right="lrrr")])
+
+
+def _answer(
+    plane: Plane, launch: Launch, story: Story, *, best: BestThrow | None, changes: Changes | None
+) -> dict[str, Any]:
+    from dataclasses import asdict
+
+    def outcome(one: Any) -> dict[str, Any]:  # noqa: ANN401 - an Outcome
+        return {
+            "name": one.variant.name,
+            "share": one.share,
+            "clean": one.clean,
+            "gain": one.gain,
+            "error": one.error,
+            "worst": one.worst,
+        }
+
+    answer: dict[str, Any] = {"name": plane.design.name, "launch": asdict(launch)}
+    answer["story"] = asdict(story)
+    if best is not None:
+        answer["best"] = {
+            "throttle": best.throttle,
+            "angle": best.angle,
+            "speed": best.speed,
+            "throttles": [outcome(o) for o in best.throttles],
+            "angles": [outcome(o) for o in best.angles],
+            "speeds": [outcome(o) for o in best.speeds],
+        }
+    if changes is not None:
+        answer["changes"] = {
+            "throttle": changes.throttle,
+            "share": changes.share,
+            "outcomes": [outcome(o) for o in changes.outcomes],
+        }
+    answer["caution"] = CAUTION
+    return answer
+
+
+def _plot(plane: Plane, launch: Launch, thrown: Thrown, *, kind: str, path: Path, seed: int,
+          care: str) -> Path:  # fmt: skip
+    from foamwright.flight.simulation.study import outcome_map
+    from foamwright.sheets.plots import draw_plot
+    from foamwright.sheets.throw_picture import height_figure, map_figure, paths_figure
+
+    if kind == "map":
+        builds = builds_for(care, MAPPED, seed)
+        figure = map_figure(plane, launch, outcome_map(plane.flawed, launch, builds, seed=seed))
+    else:
+        make = paths_figure if kind == "paths" else height_figure
+        figure = make(plane, launch, thrown)
+    return draw_plot(figure, path, overwrite=True)
+
+
+def _refuse_plots(plots: tuple[tuple[str, Path], ...], overwrite: bool) -> None:
+    for _, path in plots:
+        if path.suffix.lower() not in DRAWN:
+            message = f"'{path}' ends in '{path.suffix}'; a picture ends in {', '.join(DRAWN)}."
+            raise click.BadParameter(message, param_hint="--plot")
+        refuse_to_overwrite(path, overwrite)
+
+
+@click.command(short_help="Throw the plane a thousand times before it is cut.")
+@click.argument("file", type=FILE)
+@click.option("--throws", type=click.IntRange(20, 100_000), default=1000, help="How many.  "
+              "[default: 1000, which tells a share to about 3 points]")  # fmt: skip
+@click.option("--seed", type=click.IntRange(0), default=1, help="Same seed, same throws.")
+@click.option("--speed", metavar="SPEED", help="Of the throw, standing, such as '7 m/s'.  "
+              "[default: the design file's, or the usual one for the mass]")  # fmt: skip
+@click.option("--angle", metavar="ANGLE", help="Way of the hand above level.  [default: 3 deg]")
+@click.option("--run", is_flag=True, help="Thrown with a few running steps: 2 m/s more.")
+@click.option("--behind", is_flag=True, help="Pushed from behind instead of held below the wing.")
+@click.option("--throttle", type=click.FloatRange(0.0, 100.0), default=70.0,
+              help="Stick set before the throw, in %.  [default: 70]")  # fmt: skip
+@click.option("--wind", metavar="SPEED", help="At head height, with its gusts.  "
+              "[default: still air, and the field's usual wind beside it]")  # fmt: skip
+@click.option("--wind-from", metavar="ANGLE", help="Right of ahead.  [default: 0 deg, a headwind]")
+@click.option("--pilot", type=click.Choice(LEVELS), help="[default: the design file's]")
+@click.option("--builds", "care", type=click.Choice(tuple(CARE)), default="careful",
+              help="How closely planes are built to the design.  [default: careful]")  # fmt: skip
+@click.option("--quick", is_flag=True, help="Leave out what suits it best and what helps.")
+@click.option("--json", "as_json", is_flag=True, help="Print data for programs, all in SI.")
+@click.option("--plot", "plots", type=(click.Choice(PLOTS), FILE), multiple=True,
+              metavar="KIND FILE", help="Picture to write: paths, height or map (of throw speed "
+              "and throttle) to a .svg, .png or .pdf; may be repeated.")  # fmt: skip
+@click.option("--overwrite", is_flag=True, help="Replace a picture that is there already.")
+def throw(file: Path, throws: int, seed: int, as_json: bool, quick: bool, care: str,  # noqa: PLR0913 - a command has as many arguments as options
+          plots: tuple[tuple[str, Path], ...], overwrite: bool, throttle: float,
+          **options: Any) -> int:  # noqa: ANN401  # fmt: skip
+    """Throw the plane by hand a thousand times: how many fly away, how the others end and why.
+
+    Every throw has its own hand, build, gusts and pilot. Then it says which throttle, angle and
+    speed suit the plane, and which change helps most: each is flown again with the same luck.
+    """
+    from foamwright.flight.simulation.story import story_of
+    from foamwright.flight.simulation.study import best_throw, what_helps
+    from foamwright.flight.simulation.throws import throw as throw_all
+
+    _refuse_plots(plots, overwrite)
+    plane = open_plane(file)
+    launch = launch_for(plane, throttle=throttle / 100.0, **_measured(options))
+    craft = plane.flawed(builds_for(care, throws, seed))
+    thrown = throw_all(craft, launch, throws, seed)
+    story = story_of(craft, thrown)
+    best = changes = None
+    if not quick:
+        tried = builds_for(care, TRIED, seed)
+        best = best_throw(plane.flawed, launch, tried, seed=seed)
+        changes = what_helps(plane.flawed, launch, tried, seed=seed)
+    if as_json:
+        import json
+
+        answer = _answer(plane, launch, story, best=best, changes=changes)
+        click.echo(json.dumps(answer, indent=2, allow_nan=False))
+    else:
+        click.echo(throw_words(plane, launch, story, care=care))
+        click.echo(_beside(plane, launch, care=care, seed=seed, asked=options["wind"]))
+        if best is not None and changes is not None:
+            click.echo("\n" + best_words(plane, launch, best))
+            click.echo("\n" + change_words(launch, changes))
+    for kind, path in plots:
+        done = _plot(plane, launch, thrown, kind=kind, path=path, seed=seed, care=care)
+        click.echo(f"wrote {done}", err=as_json)
+    if not as_json:
+        from foamwright.cli.table import paragraph
+
+        click.echo("\n" + paragraph(CAUTION, first="Cautions: ", indent="  "))
+    return 0
+
+
+def _measured(options: dict[str, Any]) -> dict[str, Any]:
+    from foamwright.cli.new import measured
+
+    kinds = {"speed": "speed", "angle": "angle", "wind": "speed", "wind_from": "angle"}
+    return {
+        name: measured(value, f"--{name.replace('_', '-')}", kinds[name])
+        if name in kinds
+        else value
+        for name, value in options.items()
+    }
+
+
+def _beside(plane: Plane, launch: Launch, *, care: str, seed: int, asked: str | None) -> str:
+    """The share in the field's usual wind, where no wind was asked for."""
+    from dataclasses import replace
+
+    from foamwright.cli.table import paragraph
+    from foamwright.core.errors import ModelError
+    from foamwright.flight.simulation.story import story_of
+    from foamwright.flight.simulation.throws import throw as throw_all
+
+    wind = plane.design.field.wind
+    if asked is not None or wind == 0.0:
+        return ""
+    blown = replace(launch, wind=wind)
+    craft = plane.flawed(builds_for(care, 400, seed))
+    try:
+        story = story_of(craft, throw_all(craft, blown, 400, seed))
+    except ModelError as error:
+        return paragraph(f"In the field's usual wind of {_speed(plane, wind)}: {error}")
+    return paragraph(
+        f"Into the field's usual wind of {_speed(plane, wind)} with its gusts {_share(story.share)} "
+        f"fly away, {_share(story.clean)} without a near thing."
+    )
