@@ -159,3 +159,16 @@ def test_a_lone_strips_joint_is_taped():
     assert tapes[0].outline.bounds[2] == pytest.approx(0.16)
     doubled = build(wing=samples.wing((samples.panel(0.9, 0.19),)))
     assert not any(part.name == "spar joint tape" for part in doubled.parts)
+
+
+def test_walls_of_a_box_are_not_joined_at_one_place():
+    parts = build(fuselage=box(), pack=Pack.model_construct(position=0.13, length=0.07)).parts
+    joints = {}
+    for part in parts:
+        for wall in ("side", "bottom", "top-rear"):
+            if part.id.startswith(f"fuselage-{wall}-a") and part.side != "left":
+                origin, outline = part.facets[0].origin, part.outline.bounds
+                joints[wall] = outline[2] if wall == "side" else origin[0] + outline[2]
+    # Sides and bottom of 0.9 m are joined once; the rear of the top is shorter than a board.
+    assert set(joints) == {"side", "bottom"}
+    assert abs(joints["side"] - joints["bottom"]) >= 0.079

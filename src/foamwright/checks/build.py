@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 TARGET_RMS = 0.010  # of the chord; assumed: twice the cutting accuracy of 1 mm on 200 mm
 THICKNESS = {"folded": (0.08, 0.15), "stepped": (0.05, 0.13), "plate": (0.015, 0.09)}  # practice
 ASPECT_RATIO = (4.0, 10.0)  # common practice, no source: 5 to 7, gliders 10 and more
-SPLIT_ID = re.compile(r"^(?P<stem>.*?\d)(?P<letter>[a-h])(?:-(?P<side>right|left))?$")
+SPLIT_ID = re.compile(r"^(?P<stem>.*?(?:\d|-))(?P<letter>[a-h])(?:-(?P<side>right|left))?$")
 NEAREST_JOINTS = STAGGER - 0.005  # m; 80 mm as marked less 5 mm for cutting; common practice
 BIGGER_BOARDS = ((0.841, 0.594), (1.0, 0.7))  # m, A1 (ISO 216) and 700 x 1000 sheets on sale
 
@@ -219,7 +219,7 @@ def splices(parts: tuple[Part, ...]) -> dict[str, dict[str, list[float]]]:
             continue
         room = "fuselage" if part.id.startswith(("fuselage", "nose", "shoulder")) else "wing"
         low, high = _reach(part, 0 if room == "fuselage" else 1)
-        pieces[(room, match["stem"])].append((match["letter"], low, high))
+        pieces[(room, match["stem"].rstrip("-"))].append((match["letter"], low, high))
     found: dict[str, dict[str, list[float]]] = {"wing": {}, "fuselage": {}}
     for (room, stem), members in pieces.items():
         joints = [0.5 * (a[2] + b[1]) for a, b in pairwise(sorted(members))]

@@ -1,7 +1,7 @@
 """A folded box fuselage: sides, bottom, top and formers."""
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -60,11 +60,14 @@ def box_fuselage(work: SideWork, view: SideView) -> list[Piece]:
     design, board = work.design, work.board
     rows = [(station.x, station.width) for station in work.airframe.body.stations]
     widths = np.array(rows)
-    pieces = _sides(work, view=view, widths=widths)
-    length = design.fuselage.length
-    pieces += _skin("bottom", view.bottom, (0.0, length), board, widths=widths, up=1.0)
+    length, cuts = design.fuselage.length, _side_cuts(work)
+    pieces = _sides(work, view=view, widths=widths, cuts=cuts)
+    shell = _Shell(board, widths, cuts)
+    joints, made = _skin("bottom", view.bottom, (0.0, length), shell, up=1.0)
+    pieces += made
+    shell = replace(shell, avoid=(*cuts, *joints))
     for label, ends in _tops(design, view):
-        pieces += _skin(label, view.top, ends, board, widths=widths, up=-1.0)
+        pieces += _skin(label, view.top, ends, shell, up=-1.0)[1]
     return [*pieces, *_formers(work, view, widths)]
 
 
@@ -114,14 +117,21 @@ def hatch_range(design: Design, view: SideView) -> tuple[float, float] | None:
     return (start, back) if back - start >= HATCH_SHARE * long and middle < end else None
 
 
-def _sides(work: SideWork, *, view: SideView, widths: Array) -> list[Piece]:
+def _side_cuts(work: SideWork) -> tuple[float, ...]:
+    length = work.design.fuselage.length
+    bend = min(saddle_range(work.design)[1], length)
+    holes = hole_ranges(work.cuts)
+    return split_places(
+        length, work.board.longest, avoid=(bend,), keep_out=holes, field="fuselage.length"
+    )
+
+
+def _sides(
+    work: SideWork, *, view: SideView, widths: Array, cuts: tuple[float, ...]
+) -> list[Piece]:
     design, airframe, board = work.design, work.airframe, work.board
     length, bend = design.fuselage.length, min(saddle_range(design)[1], design.fuselage.length)
     marks = fuselage_marks(design, airframe, view)
-    holes = hole_ranges(work.cuts)
-    cuts = split_places(
-        length, board.longest, avoid=(bend,), keep_out=holes, field="fuselage.length"
-    )
     out = 0.5 * float(np.interp(0.5 * sum(saddle_range(design)), *widths.T)) - board.thickness
     tail_out = 0.5 * float(np.interp(design.stab.position, *widths.T)) - board.thickness
     view = view_at(view, max(out, 0.0), tail_out=max(tail_out, 0.0))
@@ -182,19 +192,28 @@ def _upright(view: SideView, x: float, kind: LineKind, label: str) -> Line:
     return Line(kind, ((x, low), (x, high)), label)
 
 
+@dataclass(frozen=True, slots=True)
+class _Shell:
+    """What bottom and top of the box share."""
+
+    board: BoardWork
+    widths: Array
+    avoid: tuple[float, ...]  # joints of the other walls
+
+
 def _skin(
-    label: str,
-    line: Array,
-    ends: tuple[float, float],
-    board: BoardWork,
-    *,
-    widths: Array,
-    up: float,
-) -> list[Piece]:
-    """Unroll a strip that follows a line of the side view between the sides."""
+    label: str, line: Array, ends: tuple[float, float], shell: _Shell, *, up: float
+) -> tuple[list[float], list[Piece]]:
+    """Unroll a strip that follows a line of the side view between the sides; its joints, too."""
+    board, widths = shell.board, shell.widths
     inside = line[(line[:, 0] > ends[0] + 1e-6) & (line[:, 0] < ends[1] - 1e-6), 0]
     stops = widths[(widths[:, 0] > ends[0] + 1e-6) & (widths[:, 0] < ends[1] - 1e-6), 0]
-    cuts = split_places(ends[1] - ends[0], 0.98 * board.longest, field="fuselage.length")
+    cuts = split_places(
+        ends[1] - ends[0],
+        0.98 * board.longest,
+        avoid=tuple(j - ends[0] for j in shell.avoid if ends[0] < j < ends[1]),
+        field="fuselage.length",
+    )
     joints = np.array([c + ends[0] for c in cuts])
     marks: Array = np.concatenate([np.array(ends), inside, stops, joints])
     places: Array = np.array(sorted({round(x, 6) for x in marks.tolist()}))
@@ -237,7 +256,7 @@ def _skin(
                 notes=HATCH_NOTE if label == "hatch" else "Fits between the sides.",
             )
         )
-    return pieces
+    return joints.tolist(), pieces
 
 
 def _bends(places: Array, heights: Array, run: Array, wide: Array) -> tuple[Line, ...]:
