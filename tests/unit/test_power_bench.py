@@ -105,3 +105,31 @@ def test_refused(reading, match):
 def test_no_reading():
     with pytest.raises(ModelError, match="No bench reading"):
         learn_from_bench(_train(), [], density=1.2)
+
+
+def test_a_figure_a_tenth_of_the_truth_is_named_and_bends_nothing_far():
+    # a scale read in ounces, say: 590 g written as 59
+    train = _train()
+    good = _read(train)
+    wrong = Reading(good.voltage, good.current, good.speed, 0.1 * good.thrust, 1.0, 12.6)
+    result = learn_from_bench(train, [wrong], density=1.2)
+    assert any("the thrust is -9" in words for words in result.contradictions)
+    assert 0.8 * good.thrust < result.thrust_band.typical < 1.1 * good.thrust
+    for band in (result.thrust_band, result.current_band):
+        assert 0.0 < band.low < band.typical < band.high < math.inf
+
+
+def test_a_tachometer_set_to_one_blade_is_recognised():
+    train = _train()
+    point = operate(train, 0.0, 1.0, density=1.2, depth_of_discharge=0.0)
+    result = learn_from_bench(train, [Reading(speed=2.0 * point.speed)], density=1.2)
+    assert "another number of blades" in result.contradictions[0]
+    assert "half of it" in result.contradictions[0]
+
+
+def test_the_wrong_one_of_two_readings_is_named():
+    train = _train()
+    good = _read(train)
+    wrong = Reading(current=3.0 * good.current)
+    words = learn_from_bench(train, [good, wrong], density=1.2).contradictions
+    assert [text.split(":")[0] for text in words] == ["Reading 2"]

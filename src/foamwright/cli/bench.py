@@ -75,8 +75,13 @@ def learnt_text(before: PowerTrain, result: BenchResult) -> str:
 
 def _compared(item: Compared) -> list[str]:
     unit, factor = SHOWN[item.name]
-    figures = [f"{factor * value:.4g}" for value in (item.read, item.before, item.after)]
+    figures = [_figure(factor * value) for value in (item.read, item.before, item.after)]
     return [str(item.reading + 1), unit, *figures, f"{item.surprise:+.1f}"]
+
+
+def _figure(value: float) -> str:
+    """Four digits, never as a power of ten."""
+    return f"{value:.0f}" if value >= 1000.0 else f"{value:.4g}"
 
 
 def _constants(old: PowerTrain, result: BenchResult) -> list[list[str]]:
@@ -89,8 +94,8 @@ def _constants(old: PowerTrain, result: BenchResult) -> list[list[str]]:
         ("pack resistance", "mohm", 1000.0, old.pack.resistance, new.pack.resistance),
     ):
         cells = [
-            f"{factor * band.typical:.4g} {unit} "
-            f"({factor * band.low:.4g} to {factor * band.high:.4g})"
+            f"{_figure(factor * band.typical)} {unit} "
+            f"({_figure(factor * band.low)} to {_figure(factor * band.high)})"
             for band in (was, now)
         ]
         rows.append([words, *cells])

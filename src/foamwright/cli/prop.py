@@ -117,6 +117,8 @@ def ranked_table(plane: Plane, rows: tuple[Ranked, ...], *, show_all: bool) -> s
         text = ["None of them suits this plane as it is."]
     if len(good) > len(shown):
         text.append(f"and {len(good) - len(shown)} more that would do (--all shows them)")
+    if any(row.name == _in_file(plane) for row in shown):
+        text.append("> the one in the file")
     if any(row.extrapolated for row in shown):
         text.append("* outside the measured propellers: extrapolated, the band is wider")
     if bad:
@@ -130,6 +132,14 @@ def ranked_table(plane: Plane, rows: tuple[Ranked, ...], *, show_all: bool) -> s
     return "\n".join(text)
 
 
+def _in_file(plane: Plane) -> str:
+    """The propeller of the design as stock would name it."""
+    made = plane.design.propeller
+    blades = f"x{made.blades}" if made.blades > 2 else ""
+    size = f"{made.diameter / 0.0254:.3g}x{made.pitch / 0.0254:.3g}"
+    return f"{made.kind} {size}{blades}"
+
+
 def _cells(plane: Plane, row: Ranked) -> list[str]:
     from foamwright.core.units import format_value
 
@@ -140,7 +150,9 @@ def _cells(plane: Plane, row: Ranked) -> list[str]:
 
     stick = "cannot" if row.level_stick is None else f"{100 * row.level_stick:.0f} %"
     cells = [
-        row.name + ("*" if row.extrapolated else ""),
+        ("> " if row.name == _in_file(plane) else "")
+        + row.name
+        + ("*" if row.extrapolated else ""),
         f"{row.thrust_weight:.2f}",
         f"{row.current:.1f} ({row.current_band.low:.0f}-{row.current_band.high:.0f})",
         f"{row.current_limit:.0f} A",

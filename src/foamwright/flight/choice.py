@@ -248,21 +248,20 @@ def _ranked(
 
 def _limits(train: PowerTrain) -> tuple[tuple[float, str], ...]:
     return (
-        (train.motor.max_current.typical, "motor stands"),
+        (train.motor.max_current.typical, "the motor stands"),
         (
             CONTROLLER_SHARE * train.controller_current,
-            f"controller's {train.controller_current:.0f} A leave, four fifths of it,",
+            f"four fifths of the controller's {train.controller_current:.0f} A are",
         ),
-        (train.pack.max_current.typical, "pack gives"),
+        (train.pack.max_current.typical, "the pack gives"),
     )
 
 
 def _faults(row: Ranked, option: Option, *, wheels: bool) -> tuple[str, ...]:
-    faults = [
-        f"draws {row.current:.0f} A; the {words} {limit:.0f} A"
-        for limit, words in _limits(option.train)
-        if row.current > limit
+    over = [
+        f"{words} {limit:.1f} A" for limit, words in _limits(option.train) if row.current > limit
     ]
+    faults = [f"draws {row.current:.1f} A where {', '.join(over)}"] if over else []
     need = ROLLING if wheels else HAND_LAUNCH
     if row.thrust_weight < need:
         faults.append(
@@ -271,9 +270,12 @@ def _faults(row: Ranked, option: Option, *, wheels: bool) -> tuple[str, ...]:
     if row.level_stick is None:
         faults.append("does not hold level flight half way through the pack")
     elif row.level_stick > STICK:
-        faults.append(f"level flight takes {100 * row.level_stick:.0f} % of the stick")
+        faults.append(
+            f"level flight takes {100 * row.level_stick:.0f} % of the stick, more than "
+            f"{100 * STICK:.0f} %"
+        )
     if row.climb_rate < CLIMB:
-        faults.append(f"climbs {row.climb_rate:.1f} m/s; {CLIMB:.1f} m/s clears the trees")
+        faults.append(f"climbs {row.climb_rate:.2f} m/s; {CLIMB:.1f} m/s clears the trees")
     low, high = PITCH_SPEED
     if not low <= row.pitch_speed_ratio <= high:
         faults.append(

@@ -66,10 +66,16 @@ def learn_from_bench(
     prior = _prior(train)
     before, noise, names = _predicted(train, np.zeros(len(prior)), readings, density=density)
     read = np.log([_value(readings[place], name) for place, name in names])
-    state, covariance = _most_likely(train, prior, readings, read=read, density=density)
-    after = _predicted(train, state, readings, density=density)[0]
     slopes = _slopes(train, np.zeros(len(prior)), readings, density=density)
-    wide = np.sqrt(np.diag(slopes @ prior @ slopes.T) + noise**2)
+    known = np.diag(slopes @ prior @ slopes.T)
+    wide = np.sqrt(known + noise**2)
+    # a figure further off than contradicts counts as one that just does: it must not turn the
+    # motor into another one
+    heard = np.sqrt(np.maximum(noise**2, ((read - before) / CONTRADICTS) ** 2 - known))
+    state, covariance = _most_likely(
+        train, prior, readings, read=read, noise=heard, density=density
+    )
+    after = _predicted(train, state, readings, density=density)[0]
     compared = tuple(
         Compared(
             place,
@@ -139,7 +145,7 @@ def _refuse(place: int, reading: Reading) -> None:
         )
     if reading.thrust is not None and not reading.propeller:
         raise DesignError(
-            f"reading {place + 1}.thrust", f"{reading.thrust:g} N", "no propeller gives no thrust"
+            f"reading {place + 1}.thrust", f"{reading.thrust:.3g} N", "no propeller gives no thrust"
         )
 
 
@@ -231,12 +237,18 @@ def _slopes(
 
 
 def _most_likely(
-    train: PowerTrain, prior: Array, readings: Sequence[Reading], *, read: Array, density: float
+    train: PowerTrain,
+    prior: Array,
+    readings: Sequence[Reading],
+    *,
+    read: Array,
+    noise: Array,
+    density: float,
 ) -> tuple[Array, Array]:
     state = np.zeros(len(prior))
     covariance = prior
     for _ in range(ROUNDS):
-        model, noise, _ = _predicted(train, state, readings, density=density)
+        model = _predicted(train, state, readings, density=density)[0]
         slopes = _slopes(train, state, readings, density=density)
         seen = slopes @ prior @ slopes.T + np.diag(noise**2)
         gain = prior @ slopes.T @ np.linalg.inv(seen)
@@ -280,28 +292,48 @@ def _train_of(train: PowerTrain, state: Array, covariance: Array) -> PowerTrain:
     )
 
 
-WORDS = {"voltage": "volts", "current": "amps", "speed": "rpm", "thrust": "thrust"}
+WORDS = {
+    "voltage": "volts are",
+    "current": "amps are",
+    "speed": "rpm are",
+    "thrust": "thrust is",
+}
+BLADES_OFF = {2.0: "half", 1.5: "two thirds", 0.5: "twice", 2.0 / 3.0: "one and a half times"}
+NEAR_BLADES = 0.12  # relative, how near such a factor; assumed
 
 
 def _contradictions(
     compared: tuple[Compared, ...], left: Array, noise: Array, *, names: list[tuple[int, str]]
 ) -> tuple[str, ...]:
     words = [
-        f"Reading {item.reading + 1}: the {WORDS[item.name]} are "
+        f"Reading {item.reading + 1}: the {WORDS[item.name]} "
         f"{100 * (item.read / item.before - 1):+.0f} % off what these parts can give "
-        f"({abs(item.surprise):.1f} times the usual spread). Check the figure, its unit and "
-        "the labels of motor, propeller and pack."
+        f"({abs(item.surprise):.1f} times the usual spread). {_look_at(item)}"
         for item in compared
         if abs(item.surprise) > CONTRADICTS
     ]
     told = {(item.reading, item.name) for item in compared if abs(item.surprise) > CONTRADICTS}
     for i, (place, name) in enumerate(names):
         if abs(left[i]) > CONTRADICTS * noise[i] and (place, name) not in told:
+            verb = WORDS[name].rsplit(" ", 1)
+            do = "does" if verb[1] == "is" else "do"
             words.append(
-                f"Reading {place + 1}: the {WORDS[name]} do not go with the other figures "
+                f"Reading {place + 1}: the {verb[0]} {do} not go with the other figures "
                 f"({100 * (math.exp(left[i]) - 1):+.0f} % after the best compromise). Read again."
             )
     return tuple(words)
+
+
+def _look_at(item: Compared) -> str:
+    """Where such a figure usually comes from."""
+    ratio = item.read / item.before
+    for factor, share in BLADES_OFF.items():
+        if item.name == "speed" and abs(ratio / factor - 1.0) < NEAR_BLADES:
+            return (
+                "A tachometer set to another number of blades shows that: the true figure "
+                f"would be {share} of it."
+            )
+    return "Check the figure, its unit and the labels of motor, propeller and pack."
 
 
 def _advice(
