@@ -8,6 +8,7 @@ from foamwright import __version__
 from foamwright.cli.bench import bench
 from foamwright.cli.book import book
 from foamwright.cli.check import check
+from foamwright.cli.fly import fly
 from foamwright.cli.fold import fold
 from foamwright.cli.idea import idea
 from foamwright.cli.learn import learn
@@ -59,6 +60,7 @@ for _verb in (
     check,
     prop,
     throw,
+    fly,
     bench,
     listen,
     sheets,
