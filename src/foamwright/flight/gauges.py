@@ -15,13 +15,14 @@ from foamwright.flight.simulation.state import CHARGE, STALL, rotation_of
 
 type Array = NDArray[np.float64]
 
-SEARCHED = (-0.05, 0.60)  # rad: the angle of largest lift of a section lies between
+SEARCHED = (0.0, 0.60)  # rad: the angle at which a section's lift tops out lies between
+WORTH = 0.15  # of the working line's slope: a degree that brings less lift brings none; assumed
 GIVEN_WAY = 0.08  # lift coefficient lost beyond the top of the lift curve: the flow has let go
 STANDING = 1.0  # m/s of airspeed, below which an angle of attack means nothing
 
 
 class StallAngles(NamedTuple):
-    """Where each strip's section carries most.
+    """Where the lift of each strip's section first tops out.
 
     Attributes:
         angle: (strip, speed). [rad]
@@ -61,7 +62,10 @@ class Gauges:
 
 
 def stall_angles(craft: Craft) -> StallAngles:
-    """Angle of attack at which each strip's section carries most, over airspeed.
+    """Angle of attack at which each strip's lift first tops out, over airspeed.
+
+    That is where a degree more brings less than 15 % of the lift that it brings far below. (The
+    lift of a flat section has no clear top: it stays level to 25 degrees, at many times the drag.)
 
     Args:
         craft: The plane. [-]
@@ -73,7 +77,7 @@ def stall_angles(craft: Craft) -> StallAngles:
         As the section tables of foamwright.flight.simulation.section_grid.
 
     Source:
-        Largest value of straight line plus table.
+        Slope of straight line plus table; the share is assumed, see docs/use/fly-by-hand.md.
 
     Example:
         >>> bool(0.1 < stall_angles(plane.craft).angle[0, 10] < 0.3)
@@ -87,7 +91,8 @@ def stall_angles(craft: Craft) -> StallAngles:
     slope = 2.0 * strips.gain / strips.chord
     straight = np.sin(angle[near]) + strips.zero[:, None] * np.cos(angle[near])
     lift = lost + (slope[:, None] * straight)[:, None, :]
-    top = lift.argmax(axis=2)
+    gain = np.diff(lift, axis=2, append=-np.inf) * (ANGLES - 1) / (2.0 * np.pi)
+    top = (gain < WORTH * slope[:, None, None]).argmax(axis=2)
     return StallAngles(angle[near][top], np.take_along_axis(lost, top[..., None], axis=2)[..., 0])
 
 

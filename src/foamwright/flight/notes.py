@@ -19,6 +19,7 @@ FOOT = 0.3048  # m, exact
 AGAIN = 1.0  # s a thing must have been over before it is noted again
 TIP, ROOT = 0.7, 0.35  # of the half span
 STEEP = math.radians(60.0)  # bank at which a level turn takes twice the lift
+UPRIGHT = math.radians(45.0)  # pitch up to which a bank makes a turn
 FAR = 150.0  # m, where a plane of a metre is hard to read; common practice, no source
 CLIMBED = 0.3  # m above its lowest point: the throw has gone well
 SANK = 0.15  # m below the hand: worth a note
@@ -104,8 +105,10 @@ class Watch:
         x, y, z = state[0, :3].tolist()
         at = (x, y, z)
         found = [*self._throw(time, at, float(gauges.lowest[0])), *self._stall(time, at, gauges)]
-        bank = float(attitude_of(state).bank[0])
-        if self._new("bank", time, on=abs(bank) > STEEP):
+        angles = attitude_of(state)
+        bank, pitch = abs(float(angles.bank[0])), abs(float(angles.pitch[0]))
+        # Over the top of a loop the bank is 180 degrees, and no turn.
+        if self._new("bank", time, on=STEEP < bank < math.pi - STEEP and pitch < UPRIGHT):
             words = "Banked past 60°: a level turn now takes more than twice the lift."
             found.append(Note(time, at, "bank", words))
         load = float(gauges.load_factor[0])
@@ -173,12 +176,13 @@ class Watch:
             return []
         place = float(strips.place[gone].mean())
         where = "tip" if place > TIP else "root" if place < ROOT else "middle"
-        side = "both wings at the " if both else "the left " if left.any() else "the right "
-        if not both and where == "middle":
-            where = "half way out"
-            side = "the left wing " if left.any() else "the right wing "
+        side = (
+            "on both wings, at the"
+            if both
+            else f"at the {'left' if left.any() else 'right'} wing's"
+        )
         words = (
-            f"The stall began on {side}{where}, at {self._speed(float(gauges.airspeed[0]))} and "
+            f"The stall began {side} {where}, at {self._speed(float(gauges.airspeed[0]))} and "
             f"{float(gauges.load_factor[0]):.1f} g."
         )
         return [Note(time, at, "stall", words)]

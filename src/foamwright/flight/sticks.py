@@ -22,8 +22,8 @@ def with_expo(stick: Array | float, share: float) -> Array:
         Common practice of radio makers: the cubic is the usual curve; from memory.
 
     Example:
-        >>> with_expo(np.array([-1.0, 0.5, 1.0]), 0.3).tolist()
-        [-1.0, 0.3875, 1.0]
+        >>> with_expo(np.array([-1.0, 0.5, 1.0]), 0.5).tolist()
+        [-1.0, 0.3125, 1.0]
     """
     given = np.asarray(stick, dtype=float)
     return (1.0 - share) * given + share * given**3

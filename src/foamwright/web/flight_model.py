@@ -16,6 +16,7 @@ from foamwright.flight.simulation.advance import advance
 from foamwright.flight.simulation.flaws import Flaws
 from foamwright.flight.simulation.state import rotation_of, start_state
 from foamwright.flight.simulation.trim import steady_flight
+from foamwright.flight.simulation.wind import windy
 from foamwright.flight.sticks import with_expo
 from foamwright.web.flight_loop import FIELDS, Pin, Sticks
 from foamwright.web.flight_shapes import STRIPS
@@ -28,6 +29,8 @@ type Array = NDArray[np.float64]
 STEP = 0.005  # s, 200 steps a second
 HAND = 0.4  # m ahead of the pilot, where the plane leaves the hand
 AWAY, UP = 40.0, 25.0  # m, where a flight begins that begins in the air
+ONE = np.zeros(1, dtype=np.intp)  # the one member that flies
+SEED = 7  # of the gusts
 OPEN = 0.75  # throttle of a throw; common practice, no source
 
 
@@ -68,6 +71,16 @@ class CraftModel:
         self._units = plane.design.units
         self._expo = EXPO[plane.design.pilot.level] / 100.0
         self._holds = plane.strength.limit_load_factor
+        # Twice the same air for the same setup, so that two flights can be compared.
+        self._blow = windy(
+            setup.wind,
+            1,
+            SEED,
+            airspeed=self.craft.trim_speed,
+            span=self.craft.whole.span,
+            origin=setup.wind_from,
+            gusts=1.0 if setup.gusts else 0.0,
+        )
         self._height = plane.design.pilot.throw_height
         # Without ailerons the rudder is on the stick that would roll, as it is on the radio.
         self._rudder_steers = not plane.airframe.wing.controls
@@ -83,7 +96,6 @@ class CraftModel:
         setup = self.setup
         self.time = 0.0
         self._pins: list[Pin] = []
-        self.wind = self._air()
         throttle = setup.throttle
         if self._begin is not None:
             self.state, throttle = self._begin[0].copy(), self._begin[1]
@@ -96,6 +108,7 @@ class CraftModel:
                 throttle=throttle,
             )
             self.state[0, 0] = HAND
+        self.wind = self._air()
         self._gauges = self._read()
         self._watch = Watch(self.craft, self._units, self._holds, from_hand=setup.from_hand)
         self._note(self._watch.start(float(self._gauges.airspeed[0]), self._at()))
@@ -118,14 +131,13 @@ class CraftModel:
         held = np.array([sticks.throttle, roll, pitch, yaw])
         for _ in range(steps):
             self.wind = self._air()
-            self.state = advance(self.craft, self.state, held, self.wind, STEP)
+            self.state = advance(self.craft, self.state, held, self.wind, step=STEP)
             self.time += STEP
         self._gauges = self._read()
         self._note(self._watch.see(self.time, self.state, self._gauges))
 
     def _air(self) -> Array:
-        setup = self.setup
-        return -setup.wind * np.array([math.cos(setup.wind_from), math.sin(setup.wind_from), 0.0])
+        return self._blow(self.time, self.state, ONE)
 
     def _read(self) -> Gauges:
         return gauges_of(self.craft, self.state, self.wind, stalls=self._stalls)
@@ -139,6 +151,7 @@ class CraftModel:
         state, seen = self.state[0], self._gauges
         x, y, z, w, i, j, k = state[:7].tolist()
         over = self._over_ground()
+        over_grass = self.wind.reshape(-1)[:2].tolist()
         right, left, elevator, rudder = seen.deflections[0].tolist()
         gone = [
             int(np.bitwise_or.reduce(bits[seen.separated[0]], initial=0)) for bits in self._bits
@@ -150,7 +163,7 @@ class CraftModel:
             **{"stalledLeft": gone[0], "stalledRight": gone[1], "turns": seen.turns[0]},
             **{"throttle": state[16], "airspeed": seen.airspeed[0], "low": seen.lowest[0]},
             **{"margin": seen.stall_margin[0], "load": seen.load_factor[0]},
-            **{"pack": seen.pack_left[0], "windAhead": self.wind[0], "windLeft": -self.wind[1]},
+            **{"pack": seen.pack_left[0], "windAhead": over_grass[0], "windLeft": -over_grass[1]},
         }
         return np.array([values[name] for name in FIELDS], dtype=np.float32)
 

@@ -25,7 +25,7 @@ FROM = {
     "the left": 270,
     "ahead, left": 315,
 }  # deg right of ahead
-BEGINS = ["from the hand", "up in the air, level"]
+BEGINS = ["in the hand", "up in the air"]
 SLOWEST, FASTEST = 2.0, 15.0  # m/s, throws that an arm can do
 WINDIEST = 12.0  # m/s, beyond which nobody flies foam
 STEEPEST = math.radians(45.0)

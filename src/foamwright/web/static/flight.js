@@ -20,6 +20,13 @@ export default {
         <kbd>A</kbd> <kbd>D</kbd> rudder, <kbd>W</kbd> <kbd>S</kbd> more and less throttle. With <kbd>Shift</kbd> half as far.
         <kbd>P</kbd> pause, <kbd>T</kbd> slow motion, <kbd>V</kbd> view, <kbd>R</kbd> back in the hand.</p>
       </div>
+      <svg class="fl-map" viewBox="-60 -64 120 120" aria-hidden="true">
+        <circle v-for="far in [25, 50]" :key="far" r="10" :style="{ r: far * map.scale }"></circle>
+        <path class="you" d="M-3 0H3M0 -3V3"></path><path class="wind" :d="map.wind"></path>
+        <g :transform="map.plane"><path d="M0 -5L4 4L0 2L-4 4Z"></path></g>
+        <line x1="56" x2="56" y1="54" :y2="54 - map.tall"></line>
+        <text x="-57" y="-53">{{ map.words }}</text>
+      </svg>
       <div class="fl-sticks" aria-hidden="true">
         <i class="box"><i class="dot" :style="dot(sticks.yaw, 2 * sticks.throttle - 1)"></i></i>
         <i class="box"><i class="dot" :style="dot(sticks.roll, -sticks.pitch)"></i></i>
@@ -69,6 +76,7 @@ export default {
   data: () => ({
     views: VIEWS, view: "pilot", pace: 1, flying: false, paused: false, over: "", says: "", stall: "", replaying: false, running: false,
     length: 0, time: 0, pins: [], chosen: -1, pad: "", axes: [], layout: {}, sprung: true, reads: [], sticks: { roll: 0, pitch: 0, throttle: 0, yaw: 0 },
+    map: { scale: 1, plane: "", wind: "", tall: 0, words: "" },
     curves: { height: "", speed: "", tall: "", fast: "" },
   }),
   mounted() {
@@ -186,7 +194,21 @@ export default {
       this.pad = this.hands.pad;
       if (this.pad) this.axes = [...this.hands.axes];
       this.meadow.wind(now.windAhead, now.windLeft);
+      this.mark(now);
       if (!this.flying && !this.replaying && this.film.end > 0.2 && !this.length) this.ended();
+    },
+
+    // The field from above: you, the plane, its height as a bar, the wind as an arrow.
+    mark(now) {
+      const far = Math.hypot(now.x, now.y), scale = 50 / Math.max(50, 25 * Math.ceil((far + 5) / 25));
+      const [ahead, left] = [1 - 2 * (now.qy ** 2 + now.qz ** 2), 2 * (now.qx * now.qy + now.qw * now.qz)];
+      const turn = (-Math.atan2(left, ahead) * 180) / Math.PI, blow = Math.hypot(now.windAhead, now.windLeft);
+      const [wx, wy] = blow > 0.3 ? [-now.windLeft / blow, -now.windAhead / blow] : [0, 0];
+      this.map = {
+        scale, plane: `translate(${(-now.y * scale).toFixed(1)} ${(-now.x * scale).toFixed(1)}) rotate(${turn.toFixed(0)})`,
+        wind: blow > 0.3 ? `M${-44 - 9 * wx} ${40 - 9 * wy}L${-44 + 9 * wx} ${40 + 9 * wy}l${-5 * wx - 3 * wy} ${-5 * wy + 3 * wx}m${5 * wx + 3 * wy} ${5 * wy - 3 * wx}l${-5 * wx + 3 * wy} ${-5 * wy - 3 * wx}` : "",
+        tall: Math.min(Math.max(now.low, 0) * scale, 108), words: `${Math.round(far * this.units.height[0])} ${this.units.height[1]} away`,
+      };
     },
 
     // ------------------------------------------------------------ keys and buttons

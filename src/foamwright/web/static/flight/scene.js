@@ -48,6 +48,7 @@ export class Meadow {
     this.ground();
     this.poles();
     this.trees();
+    this.clouds();
     this.sock();
     this.plane = new THREE.Group();
     this.shade = new THREE.Group();
@@ -84,7 +85,7 @@ export class Meadow {
   // Fewer pixels when frames come late, more again when there is time to spare.
   spare(seconds) {
     const before = this.sharpness;
-    if (seconds > 1 / 48) this.sharpness = Math.max(before * 0.85, 0.5);
+    if (seconds > 1 / 48) this.sharpness = Math.max(before * 0.9, 0.75);
     else if (seconds < 1 / 58) this.sharpness = Math.min(before * 1.05, Math.min(window.devicePixelRatio, 1.5));
     if (Math.abs(this.sharpness - before) > 0.02) {
       this.renderer.setPixelRatio(this.sharpness);
@@ -219,6 +220,28 @@ export class Meadow {
       wood.setColorAt(i, colour.set(["#5c7349", "#6d8252", "#4f6744", "#7b8a57"][i % 4]));
     }
     this.scene.add(wood);
+  }
+
+  // Flat clouds, so that the sky tells which way the eye turns.
+  clouds() {
+    const random = chance(23), puffs = [];
+    for (let cloud = 0; cloud < 16; cloud++) {
+      const turn = (2 * Math.PI * (cloud + random() * 0.7)) / 16, rise = 0.22 + 0.85 * random(), wide = 20 + 26 * random();
+      for (let puff = 0; puff < 5; puff++) puffs.push([turn + (puff - 2) * wide * 0.0011, rise + 0.02 * random(), wide * (1 - 0.25 * Math.abs(puff - 2)) * (0.8 + 0.4 * random())]);
+    }
+    const white = new THREE.InstancedMesh(new THREE.CircleGeometry(1, 14), new THREE.MeshBasicMaterial({ color: "#eef3f4", fog: false, depthWrite: false }), puffs.length);
+    const stand = new THREE.Object3D();
+    puffs.forEach(([turn, rise, wide], k) => {
+      stand.position.set(Math.cos(turn) * Math.cos(rise), Math.sin(turn) * Math.cos(rise), Math.sin(rise)).multiplyScalar(820);
+      stand.up.set(0, 0, 1);
+      stand.lookAt(0, 0, 0);
+      stand.scale.set(wide, wide * 0.42, 1);
+      stand.updateMatrix();
+      white.setMatrixAt(k, stand.matrix);
+    });
+    white.renderOrder = -2.5;
+    white.frustumCulled = false;
+    this.dome.add(white);
   }
 
   sock() {
@@ -365,7 +388,7 @@ export class Meadow {
       this.back = null;
       lens.position.copy(this.eye);
       const reach = at.clone().sub(this.eye), far = Math.max(reach.length(), 1.5);
-      wide = Math.min(Math.max((2 * Math.atan((4.2 * this.data.span) / far) * 180) / Math.PI, 16), 50);
+      wide = Math.min(Math.max((2 * Math.atan((3.2 * this.data.span) / far) * 180) / Math.PI, 9), 50);
       const tall = (wide * Math.PI) / 180, up = Math.asin(Math.min(Math.max(reach.z / far, -1), 1));
       // Keep the horizon in the picture as long as the plane stays in it too.
       const lift = Math.max(Math.min(up * 0.6, 0.4 * tall), up - 0.34 * tall);
