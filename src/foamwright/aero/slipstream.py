@@ -14,7 +14,12 @@ TAIL_KEPT = 0.8  # of the slipstream's extra pressure left at the tail after mix
 WING_SHARE = 0.5  # of the strip-theory lift gain a narrow jet gives a wing; assumed, +-0.15
 BLADE_SLOPE = 5.0  # 1/rad, lift slope of a small blade's section; assumed
 BLADE_CHORD = 0.13  # mean chord over radius, small electric propellers; assumed, 0.10 to 0.17
-SWIRL_KEPT = 0.5  # of the swirl left behind body and wing; assumed, 0.3 to 0.8
+# Of the swirl's angular momentum left behind a wing that cuts the tube in two, and so of the torque
+# that the plane feels: a turning half circle against a whole one, 2 x 0.298 a⁴ / (pi/2 a⁴), torsion
+# constants [ROARK]. A wing of short chord leaves more.
+SWIRL_KEPT = 0.38
+FIN_SWIRL = 0.25  # of the swirl that a fin on the body meets: 0 in a cut tube, 0.38 once it closes
+FIN_SWIRL_SPREAD = 0.15  # one-sided
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +32,7 @@ class Slipstream:
         tail_pressure: Mean dynamic pressure on the stab over the stream's. [-]
         fin_pressure: Same on the fin. [-]
         lift_gain: Wing lift with power over that without. [-]
-        swirl: Mean angle of the swirl at the tail, propeller turning right. [rad]
+        swirl: Mean angle of the swirl at the fin, propeller turning right. [rad]
         fin_share: Share of the fin's height inside the slipstream. [-]
     """
 
@@ -86,7 +91,7 @@ def slipstream_of(
         tail_pressure=tail,
         fin_pressure=1.0 + TAIL_KEPT * extra * share,
         lift_gain=1.0 + WING_SHARE * extra * wet,
-        swirl=SWIRL_KEPT * turning / far,
+        swirl=FIN_SWIRL * turning / far,
         fin_share=share,
     )
 

@@ -15,9 +15,10 @@ if TYPE_CHECKING:
 
 TRIM_SHARE = 0.5  # of the throw used up by trim at level speed; assumed
 THRUST_SHARE = 0.4  # of the throw needed to hold full thrust; assumed
-DOWN_THRUST = (0.0, math.radians(5.0))  # common practice, no source: 0 to 3, rudder-only to 5 deg
-RIGHT_THRUST = (0.0, math.radians(4.0))  # common practice, no source: 0 to 3 deg is usual
-USUAL_THRUST_ANGLE = math.radians(2.0)  # down and right; common practice, no source
+HOLD_SHARE = 0.15  # of the throw that may hold what a thrust angle leaves at full power; assumed
+USUAL_DOWN = math.radians(5.0)  # common practice, no source: 0 to 3, rudder-only to 5 deg
+USUAL_RIGHT = math.radians(4.0)  # common practice, no source: 0 to 3 deg is usual
+CUT = math.radians(0.5)  # to which a firewall can be cut; common practice, no source
 
 
 def _trim(plane: Plane) -> Finding:
@@ -89,51 +90,73 @@ def _thrust_line_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     )
 
 
-def _angle_in(value: float, limits: tuple[float, float], name: str, reason: str) -> Finding:
-    low, high = limits
+def _angle_near(
+    cut: float, wanted: float, *, band: tuple[float, float], name: str, reason: str
+) -> Finding:
+    """A thrust angle against the one that leaves the trim alone at full power."""
+    spread, held = band
+    room = spread + held + CUT
     return Finding(
-        value,
-        f"{name} is {degrees(value)}; {degrees(low, digits=0)} to {degrees(high, digits=0)} is "
-        f"usual, {reason}.",
-        low=low - math.radians(0.5),
-        high=high,
+        cut,
+        f"{name} is {degrees(cut)}. {reason} {degrees(wanted)} (give or take {degrees(spread)}), "
+        f"and 15 % of the throw holds {degrees(held)} more or less; 0 to 3 deg is usual.",
+        low=wanted - room,
+        high=wanted + room,
+    )
+
+
+def _usual(cut: float, name: str, most: float) -> Finding:
+    """Without the propeller's figures there is only what is usual."""
+    return Finding(
+        cut,
+        f"{name} is {degrees(cut)}; the propeller's pull is not known, 0 to "
+        f"{degrees(most, digits=0)} is usual.",
+        low=-CUT,
+        high=most,
     )
 
 
 def _down_thrust(plane: Plane) -> Finding:
-    return _angle_in(
-        plane.design.motor.down_thrust,
-        DOWN_THRUST,
-        "Down thrust",
-        "a little keeps the nose down when power comes on",
+    cut, powered = plane.design.motor.down_thrust, plane.flight.power_trim
+    if powered is None:
+        return _usual(cut, "Down thrust", USUAL_DOWN)
+    throw = HOLD_SHARE * min(plane.design.stab.up, plane.design.stab.down)
+    return _angle_near(
+        cut,
+        powered.down_thrust,
+        band=(powered.down_spread, throw * powered.down_per_elevator),
+        name="Down thrust",
+        reason="Full power at level speed leaves the pitch trim alone with",
     )
 
 
 def _right_thrust(plane: Plane) -> Finding:
-    return _angle_in(
-        plane.design.motor.right_thrust,
-        RIGHT_THRUST,
-        "Right thrust",
-        "a little stops the left turn under power" + _turn_at_full(plane),
-    )
-
-
-def _turn_at_full(plane: Plane) -> str:
-    """What full power would want, as the model finds it, +-2 degrees."""
-    powered = plane.flight.power_trim
+    cut, powered = plane.design.motor.right_thrust, plane.flight.power_trim
     if powered is None:
-        return ""
-    return f" (at full power {degrees(powered.right_thrust)} would cancel it, give or take 2 deg)"
+        return _usual(cut, "Right thrust", USUAL_RIGHT)
+    fin = plane.design.fin if plane.design.fin is not None else plane.design.stab
+    throw = HOLD_SHARE * min(fin.up, fin.down)
+    return _angle_near(
+        cut,
+        powered.right_thrust,
+        band=(powered.right_spread, throw * powered.right_per_rudder),
+        name="Right thrust",
+        reason="Blades, swirl on the fin and torque at full power are cancelled by",
+    )
 
 
 def _down_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     del finding
-    return listed(angle_lever(plane, "motor.down_thrust", "down thrust", to=USUAL_THRUST_ANGLE))
+    powered = plane.flight.power_trim
+    wanted = powered.down_thrust if powered is not None else 0.0
+    return listed(angle_lever(plane, "motor.down_thrust", "down thrust", to=wanted))
 
 
 def _right_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     del finding
-    return listed(angle_lever(plane, "motor.right_thrust", "right thrust", to=USUAL_THRUST_ANGLE))
+    powered = plane.flight.power_trim
+    wanted = powered.right_thrust if powered is not None else 0.0
+    return listed(angle_lever(plane, "motor.right_thrust", "right thrust", to=wanted))
 
 
 TRIM_RULES = (
@@ -161,8 +184,9 @@ TRIM_RULES = (
         "down_thrust",
         "Down thrust",
         "rad",
-        "0 to 5 deg, half a degree of upthrust allowed for cutting",
-        "common practice, no source",
+        "what leaves the pitch trim alone at full power, give or take what the model cannot know, "
+        "15 % of the elevator's throw and 0.5 deg of cutting",
+        "moment balance with slipstream on the tail; share of the throw assumed",
         "firewall",
         _down_thrust,
         _down_levers,
@@ -171,8 +195,9 @@ TRIM_RULES = (
         "right_thrust",
         "Right thrust",
         "rad",
-        "0 to 4 deg, half a degree of left thrust allowed for cutting",
-        "common practice, no source",
+        "what cancels blades, swirl and torque at full power, give or take what the model cannot "
+        "know, 15 % of the rudder's throw and 0.5 deg of cutting",
+        "moment balance with swirl and torque; share of the throw assumed",
         "firewall",
         _right_thrust,
         _right_levers,

@@ -8,11 +8,22 @@ import math
 from dataclasses import dataclass
 
 from foamwright.aero.model import AeroResult
-from foamwright.aero.slipstream import Slipstream, blade_yaw, slipstream_of
+from foamwright.aero.slipstream import (
+    FIN_SWIRL,
+    FIN_SWIRL_SPREAD,
+    SWIRL_KEPT,
+    Slipstream,
+    blade_yaw,
+    slipstream_of,
+)
 from foamwright.core.air import GRAVITY
 from foamwright.flight.handling import thrust_arm
 from foamwright.shape.model import Airframe, Vector
 
+BLADE_SPREAD = 0.5  # of the down-going blade's moment: blade chord and slope; assumed
+HELD_SPREAD = 0.4  # of what holds the torque: share of the swirl that the wing takes out; assumed
+WASH_SPREAD = 0.5  # of the slipstream's moment on the stab; assumed
+LINE_SPREAD = 0.004  # m, height of the CG against the thrust line as built; assumed
 FEW = math.radians(0.5)  # a thrust angle this close to the wanted one is as good as cut; assumed
 
 
@@ -70,6 +81,10 @@ class PowerTrim:
         nose_left: Yawing moment of blades, swirl and torque at full power. [N m]
         right_thrust: Right of the fuselage line at which power does not turn the plane. [rad]
         words: One sentence.
+        down_spread: Of down_thrust, one-sided, as far as the model cannot know it. [rad]
+        right_spread: Of right_thrust, likewise. [rad]
+        down_per_elevator: Down thrust that does as much as an elevator turned by one radian. [-]
+        right_per_rudder: Right thrust that does as much as a rudder turned by one radian. [-]
     """
 
     speed: float
@@ -79,6 +94,10 @@ class PowerTrim:
     nose_left: float
     right_thrust: float
     words: str
+    down_spread: float = 0.0
+    right_spread: float = 0.0
+    down_per_elevator: float = 0.0
+    right_per_rudder: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +183,8 @@ def power_trim(plane: Loaded, full: Propulsion, *, speed: float) -> PowerTrim:
 
     Down thrust: the angle at which thrust line and slipstream on the tail leave no moment at the
     glide's trim. Right thrust: the angle whose yaw cancels the down-going blade, the swirl on the
-    fin, and what holds the torque (ailerons with their adverse yaw, or sideslip on the dihedral).
+    fin, and what holds the torque (ailerons with their adverse yaw, or sideslip on the dihedral);
+    of the torque only that share which the wing does not take out of the swirl.
 
     Args:
         plane: The plane with its mass. [-]
@@ -175,7 +195,7 @@ def power_trim(plane: Loaded, full: Propulsion, *, speed: float) -> PowerTrim:
         Moments and angles.
 
     Valid:
-        Propeller at the nose; slipstream and swirl by assumed shares, so angles +-2 degrees.
+        Propeller at the nose; the spreads say how far slipstream and swirl are not known.
 
     Source:
         Momentum theory and blade elements, aero/slipstream.py; moment balance.
@@ -198,7 +218,8 @@ def power_trim(plane: Loaded, full: Propulsion, *, speed: float) -> PowerTrim:
     pull = max(full.thrust, 1e-6)
     axis = plane.airframe.thrust_axis
     down = math.atan2(-axis[2], -axis[0]) + nose_up / (pull * ahead)
-    left = _nose_left(plane, full, wash=wash, alpha=glide.alpha, speed=speed)
+    causes = _nose_left(plane, full, wash=wash, alpha=glide.alpha, speed=speed)
+    left = sum(causes)
     beside = plane.airframe.thrust_point[1] - plane.cg[1]
     # Thrust passing right of the CG turns the nose left.
     right = (left + full.thrust * beside) / (pull * ahead)
@@ -211,13 +232,29 @@ def power_trim(plane: Loaded, full: Propulsion, *, speed: float) -> PowerTrim:
         nose_left=left,
         right_thrust=right,
         words=_words(nose_up, change, (down, right), axis),
+        down_spread=math.hypot(WASH_SPREAD * by_tail, LINE_SPREAD * full.thrust) / (pull * ahead),
+        right_spread=_spread_of(causes) / (pull * ahead),
+        down_per_elevator=abs(d.pitch_elevator)
+        * wash.tail_pressure
+        * flow
+        * aero.mean_chord
+        / (pull * ahead),
+        right_per_rudder=abs(d.yaw_rudder) * wash.fin_pressure * flow * aero.span / (pull * ahead),
+    )
+
+
+def _spread_of(causes: tuple[float, float, float]) -> float:
+    """One-sided, of blades, swirl and held torque together."""
+    blades, swirl, held = causes
+    return math.hypot(
+        BLADE_SPREAD * blades, FIN_SWIRL_SPREAD / FIN_SWIRL * swirl, HELD_SPREAD * held
     )
 
 
 def _nose_left(
     plane: Loaded, full: Propulsion, *, wash: Slipstream, alpha: float, speed: float
-) -> float:
-    """Blades, swirl on the fin, and what it takes to hold the torque."""
+) -> tuple[float, float, float]:
+    """Blades, swirl on the fin, and what it takes to hold the torque that the plane feels."""
     aero, d = plane.aero, plane.aero.derivatives
     flow = 0.5 * plane.density * speed**2 * aero.wing_area * aero.span
     blades = blade_yaw(
@@ -228,11 +265,12 @@ def _nose_left(
         density=plane.density,
     )
     swirl = aero.fin_yaw_beta * wash.fin_pressure * wash.fin_share * wash.swirl * flow
+    felt = SWIRL_KEPT * full.torque
     if d.roll_aileron != 0.0:
-        held = -aero.adverse_yaw * full.torque
+        held = -aero.adverse_yaw * felt
     else:
-        held = d.yaw_beta / max(-d.roll_beta, 0.02) * full.torque
-    return blades + swirl + held
+        held = d.yaw_beta / max(-d.roll_beta, 0.02) * felt
+    return blades, swirl, held
 
 
 def _words(nose_up: float, change: float, wanted: tuple[float, float], axis: Vector) -> str:
