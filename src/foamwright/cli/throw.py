@@ -25,10 +25,10 @@ TRIED = 120  # throws each way of throwing and each change is tried with
 MAPPED = 40  # throws a square of the map
 SHOWN = 6  # changes that help, and two that hurt
 CAUTION = (
-    "A simulation is no clearance to fly near people. First launch: over long grass, into the wind, "
-    "nobody ahead or beside, fingers behind the propeller's disc, a helper throws and the pilot "
-    "keeps both hands on the sticks; range check, control directions and balance first. Your club's "
-    "and your country's rules come before anything printed here."
+    "A simulation is no clearance to fly near people. First launch: over long grass, into the "
+    "wind, nobody ahead or beside, fingers behind the propeller's disc, a helper throws and the "
+    "pilot keeps both hands on the sticks; range check, control directions and balance first. "
+    "Your club's and your country's rules come before anything printed here."
 )
 
 
@@ -182,8 +182,8 @@ def _asked(plane: Plane, launch: Launch, story: Story, care: str) -> str:
     return (
         f"{plane.design.name}: {story.count} throws at "
         f"{_speed(plane, thrower.speed + thrower.run_up)}{run}, "
-        f"{math.degrees(thrower.angle):.0f} deg up, from {_length(plane, thrower.height)}, throttle "
-        f"{100 * launch.throttle:.0f} %, {air}; pilot's hand on the stick after "
+        f"{math.degrees(thrower.angle):.0f} deg up, from {_length(plane, thrower.height)}, "
+        f"throttle {100 * launch.throttle:.0f} %, {air}; pilot's hand on the stick after "
         f"{launch.hands.reaction:.1f} s; {made[care]}."
     )
 
@@ -196,9 +196,8 @@ def _release(plane: Plane, story: Story) -> str:
         else f"above its stall speed of {_speed(plane, story.stall_speed)}"
     )
     torque = math.degrees(story.torque_roll)
-    turned = (
-        f" and the propeller's torque rolls it left by {torque:.0f} deg/s²" if torque > 1 else ""
-    )
+    twist = f" and the propeller's torque rolls it left by {torque:.0f} deg/s²"
+    turned = twist if torque > 1.0 else ""
     return (
         f"At the release it moves through the air at {_speed(plane, story.airspeed)}, {short}; the "
         f"thrust there is {story.pull:.2f} of the weight{turned}. Nine of ten stay above "
@@ -227,7 +226,8 @@ _WORDS = {
 
 def _cause(plane: Plane, cause: Any) -> str:  # noqa: ANN401 - a Cause; imported only for types
     word = _WORDS[cause.name][int(cause.apart > 0.0)]
-    return f"{word} ({_value(plane, cause.name, cause.failed)} v {_value(plane, cause.name, cause.flew)})"
+    failed, flew = (_value(plane, cause.name, mean) for mean in (cause.failed, cause.flew))
+    return f"{word} ({failed} v {flew})"
 
 
 def _value(plane: Plane, name: str, value: float) -> str:
@@ -268,12 +268,13 @@ def best_words(plane: Plane, launch: Launch, best: BestThrow) -> str:
         f"{math.degrees(best.angle):.0f} deg up, at {_speed(plane, best.speed)} or more."
     )
     lines = [paragraph(text), ""]
+    ups = [math.degrees(o.variant.angle + launch.thrower.angle) for o in best.angles]
+    sticks = [f"{100 * (o.variant.throttle or 0.0):.0f} %" for o in best.throttles]
     sweeps = (
-        ("throttle", best.throttles, [o.variant.name.removeprefix("throttle ") for o in best.throttles]),
-        ("up", best.angles, [f"{math.degrees(o.variant.angle + launch.thrower.angle):.0f} deg"
-                             for o in best.angles]),
+        ("throttle", best.throttles, sticks),
+        ("up", best.angles, [f"{up:.0f} deg" for up in ups]),
         ("speed", best.speeds, [_speed(plane, base + o.variant.speed) for o in best.speeds]),
-    )  # fmt: skip
+    )
     for name, outcomes, places in sweeps:
         head = [name, *places]
         rows = [
@@ -473,6 +474,6 @@ def _beside(plane: Plane, launch: Launch, *, care: str, seed: int, asked: str | 
     except ModelError as error:
         return paragraph(f"In the field's usual wind of {_speed(plane, wind)}: {error}")
     return paragraph(
-        f"Into the field's usual wind of {_speed(plane, wind)} with its gusts {_share(story.share)} "
-        f"fly away, {_share(story.clean)} without a near thing."
+        f"Into the field's usual wind of {_speed(plane, wind)} with its gusts "
+        f"{_share(story.share)} fly away, {_share(story.clean)} without a near thing."
     )

@@ -107,6 +107,8 @@ class Screw:
         inertia: About the shaft. [kg m²]
         disc: Area. [m²]
         immersed: Share of wing, stab, fin in the slipstream, as foamwright.aero.slipstream. [-]
+        swirled: Share of what stands upright at the tail that the swirl blows upon, its part below
+            the thrust line counted against that above. [-]
         torque_kept: Share of the torque that the plane feels; swirl taken out behind the propeller
             gives the rest back. [-]
         swirl: Whether swirl, torque, gyroscopic and blade moments act at all: 1 or 0. [-]
@@ -119,6 +121,7 @@ class Screw:
     inertia: float
     disc: float
     immersed: Array
+    swirled: float
     torque_kept: float
     swirl: float = 1.0
 

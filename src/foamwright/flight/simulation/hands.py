@@ -16,6 +16,8 @@ DELAYS = {"beginner": 0.8, "returning": 0.6, "experienced": 0.4}  # s, release t
 SEES_LATE = {"beginner": 0.30, "returning": 0.24, "experienced": 0.18}  # s, eye to thumb; assumed
 RUDDER_ROLL = 0.8  # rad/s that full rudder rolls a plane with dihedral; assumed
 RUDDER_WITH = 0.15  # of the aileron stick that goes to the rudder as well; assumed
+STRAIGHT = 0.6  # bank per heading off the way it was thrown; assumed
+LEAN = 0.25  # rad, most bank that a pilot takes to come back so low; assumed
 STIFFEST = 2.0  # stick per radian that any pilot gives; assumed
 GAINS = {"beginner": 0.8, "returning": 0.9, "experienced": 1.0}  # firmness; assumed
 
@@ -168,7 +170,8 @@ class Pilot:
         self._reaction = hands.reaction * np.maximum(1.0 + hands.reaction_spread * draw[0], 0.3)
         self._climb = hands.climb + hands.climb_spread * draw[1]
         self._late = max(1, round(hands.delay / step))
-        self._seen = np.zeros((self._late, 4, len(throttle)))
+        self._seen = np.zeros((self._late, 5, len(throttle)))
+        self._heading = np.zeros(len(throttle))
         self._count = 0
 
     def __call__(self, time: float, state: Array, which: Which) -> Array:
@@ -177,14 +180,24 @@ class Pilot:
         seen = self._seen[place][:, which] if self._count >= self._late else None
         look = attitude_of(state)
         rates = state[:, RATES]
-        self._seen[place][:, which] = (look.bank, look.pitch, rates[:, 0], rates[:, 1])
+        self._seen[place][:, which] = (
+            look.bank,
+            look.pitch,
+            rates[:, 0],
+            rates[:, 1],
+            look.heading,
+        )
+        if self._count == 0:
+            self._heading[which] = look.heading
         self._count += 1
         sticks = np.zeros((len(which), 4))
         sticks[:, 0] = self._throttle[which]
         if seen is None:
             return sticks
         g, most = self._gains, self._hands.most
-        bank, pitch, roll, turn = seen
+        bank, pitch, roll, turn, heading = seen
+        ahead = self._heading[which]
+        bank = bank - np.clip(-STRAIGHT * (heading - ahead), -LEAN, LEAN)
         firm = self._hands.firmness * (time >= self._reaction[which])
         want = self._climb[which] - pitch
         sticks[:, 1] = np.clip(firm * (-g.bank * bank - g.roll * roll), -most, most)

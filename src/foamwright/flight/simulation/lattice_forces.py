@@ -27,6 +27,8 @@ class LatticeForces:
         base: (case, surface x 6): force and moment about the datum from the stream ahead. [m²]
         own: (case, surface x 6): the same where surface and cause are one. [m²]
         rest: (case, 30): from the other five streams. [m²]
+        upright: (6): force and moment about the datum of the fin (or V-tail) per speed to the right
+            and stream ahead. [m²]
         yaw: (case, case): yawing moment of unequal induced drag. [m³]
     """
 
@@ -37,6 +39,7 @@ class LatticeForces:
     base: Array
     own: Array
     rest: Array
+    upright: Array
     yaw: Array
 
 
@@ -95,6 +98,7 @@ def lattice_forces(setting: Setting) -> LatticeForces:
         base=base.reshape(len(cases), -1),
         own=(base * mine[:, :, None]).reshape(len(cases), -1),
         rest=rest.reshape(len(cases), 30),
+        upright=base[solution.select("beta", surfaces - 1)[0], surfaces - 1],
         yaw=_trefftz_yaw(setting),
     )
 

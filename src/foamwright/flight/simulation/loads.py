@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from foamwright.aero.flaps import KEPT, TURNS
 from foamwright.aero.polar import PAST_STALL
-from foamwright.aero.slipstream import BLADE_CHORD, BLADE_SLOPE
+from foamwright.aero.slipstream import BLADE_CHORD, BLADE_SLOPE, SWIRL_KEPT
 from foamwright.flight.simulation.craft import Craft
 from foamwright.flight.simulation.lattice_forces import attached_forces
 from foamwright.flight.simulation.propulsion import thrust_from
@@ -149,6 +149,7 @@ def _attached(
     across[:, 1:3] = turns[:, 2:4]
     found, yaw = attached_forces(craft.lattice, datum, across, jet=jet)
     found *= w.density
+    found += _swirl(craft, jet, far=far, axial=axial, torque=push[:, 1])
     found[:, 3:] += cross(np.broadcast_to(w.datum, (len(motion), 3)), found[:, :3])
     speed2 = np.maximum((motion[:, :3] ** 2).sum(axis=1), 1e-9)
     along = (found[:, :3] * motion[:, :3]).sum(axis=1) / speed2
@@ -165,6 +166,16 @@ def _attached(
     found[:, 4] += half * (w.area * w.chord * pitch + w.body_pitch * u * z)
     found[:, 5] += half * w.body_yaw * u * v
     return found
+
+
+def _swirl(craft: Craft, jet: Array, *, far: Array, axial: Array, torque: Array) -> Array:
+    """What the turning slipstream does to the fin, about the datum: it pushes the tail right."""
+    screw, density = craft.screw, craft.whole.density
+    through = 0.5 * (far + axial)
+    arm = 2.0 * screw.radius / 3.0
+    turning = torque / np.maximum(density * screw.disc * through * arm, 1e-6)
+    speed = screw.swirl * SWIRL_KEPT * screw.swirled * turning
+    return -density * (speed * jet[:, -1, 0])[:, None] * craft.lattice.upright
 
 
 def _drag(craft: Craft, motion: Array, total: Array, speed: Array) -> tuple[Array, Array]:
