@@ -95,8 +95,8 @@ def test_a_stall_is_pinned_and_seen_again(bench, open_page):
     assert "mph" in pin["words"]  # the units of the design
     page.locator(".fl-pins button", has_text="stall began").first.click()
     page.wait_for_function("() => foamwrightFlight.replaying", timeout=PATIENT)
-    now = page.evaluate("() => new Promise((done) => setTimeout(() => done("
-                        "({...foamwrightFlight.now}), 200))")  # fmt: skip
+    page.wait_for_timeout(200)
+    now = page.evaluate("() => ({...foamwrightFlight.now})")
     assert now["t"] == pytest.approx(pin["t"], abs=0.05)
     assert [now["x"], now["z"]] == pytest.approx([pin["x"], pin["z"]], abs=0.3)
     slider = page.get_by_label("moment of the flight")

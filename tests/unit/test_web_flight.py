@@ -4,6 +4,7 @@ import asyncio
 import json
 import math
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import numpy as np
@@ -79,9 +80,11 @@ async def joined(flight, seconds, *messages):
 
 def test_the_clock_drives_it_and_the_thread_ends_with_the_page():
     flight = LiveFlight(Model())
-    words, packets = asyncio.run(
-        joined(flight, 10.0, {"do": "throw"}, {"sticks": [0.5, 0.0, 1.0, -2.0]})
-    )
+    # in a thread of its own: another test may have left a loop running in this one
+    asked = {"do": "throw"}, {"sticks": [0.5, 0.0, 1.0, -2.0]}
+    with ThreadPoolExecutor(1) as pool:
+        watched = pool.submit(lambda: asyncio.run(joined(flight, 10.0, *asked)))
+        words, packets = watched.result()
     assert flight.model.told == Sticks(0.5, 0.0, 1.0, -1.0)  # kept within its travel
     assert any(news.get("over") == "down" for news in words)
     assert any(news.get("pin", {}).get("words") == "seen" for news in words)
