@@ -191,11 +191,12 @@ def limits(owner: type[Section], name: str) -> tuple[float | None, float | None]
     return least, largest
 
 
-def owner_of(path: Path) -> tuple[type[Section], str] | None:
+def owner_of(path: Path, root: type[Section] = Design) -> tuple[type[Section], str] | None:
     """The table class and the key that a path leads to.
 
     Args:
         path: Names and indexes from the top of the file. [-]
+        root: What the whole file holds. [-]
 
     Returns:
         Class and last name; None when the path leaves the known tables. [-]
@@ -210,7 +211,7 @@ def owner_of(path: Path) -> tuple[type[Section], str] | None:
     names = [part for part in path if isinstance(part, str)]
     if not names:
         return None
-    owner: type[Section] = Design
+    owner = root
     for name in names[:-1]:
         inner = inner_table(owner, name)
         if inner is None:
@@ -219,11 +220,12 @@ def owner_of(path: Path) -> tuple[type[Section], str] | None:
     return owner, names[-1]
 
 
-def field_of(path: Path) -> FieldInfo | None:
+def field_of(path: Path, root: type[Section] = Design) -> FieldInfo | None:
     """What is known of a key.
 
     Args:
         path: Names and indexes from the top of the file. [-]
+        root: What the whole file holds. [-]
 
     Returns:
         Its field; None for an unknown key. [-]
@@ -235,15 +237,16 @@ def field_of(path: Path) -> FieldInfo | None:
         >>> field_of(("pack", "cells")).default
         3
     """
-    found = owner_of(path)
+    found = owner_of(path, root)
     return None if found is None else found[0].model_fields.get(found[1])
 
 
-def heading(path: Path) -> str:
+def heading(path: Path, root: type[Section] = Design) -> str:
     """The table heading that a key stands under, as it is written in the file.
 
     Args:
         path: Names and indexes of the table. [-]
+        root: What the whole file holds. [-]
 
     Returns:
         Such as "[wing]" or "[[wing.panel]]"; "the top of the file" for none. [-]
@@ -259,7 +262,7 @@ def heading(path: Path) -> str:
     if not names:
         return "the top of the file"
     joined = ".".join(names)
-    found = owner_of(tuple(names))
+    found = owner_of(tuple(names), root)
     if found is not None and found[1] in found[0].model_fields and is_list(*found):
         return f"[[{joined}]]"
     return f"[{joined}]"

@@ -23,7 +23,15 @@ from foamwright.design.wording import reworded
 
 type StockNames = Mapping[str, Collection[str]]
 
-__all__ = ["Loaded", "check_stock_names", "defaults_used", "located", "parse_design", "read_design"]
+__all__ = [
+    "Loaded",
+    "check_stock_names",
+    "defaults_used",
+    "located",
+    "parse_design",
+    "read_design",
+    "toml_tables",
+]
 
 
 @dataclass(frozen=True)
@@ -92,7 +100,7 @@ def parse_design(text: str, file_name: str = "", names: StockNames | None = None
         Traceback (most recent call last):
         foamwright.core.errors.DesignErrors: name is 5; it must be text in quotes...
     """
-    data = _toml(text, file_name)
+    data = toml_tables(text, file_name)
     design, errors = None, []
     try:
         design = Design.model_validate(data, context=FROM_FILE)
@@ -133,7 +141,26 @@ def located(errors: Iterable[DesignError], text: str, file_name: str) -> list[De
     return sorted(found, key=lambda error: error.line)
 
 
-def _toml(text: str, file_name: str) -> dict[str, Any]:
+def toml_tables(text: str, file_name: str = "") -> dict[str, Any]:
+    """The tables of a TOML text, its faults said in our words.
+
+    Args:
+        text: TOML. [-]
+        file_name: Named in the error messages. [-]
+
+    Returns:
+        Nested tables. [any]
+
+    Raises:
+        DesignErrors: It is not TOML.
+
+    Source:
+        TOML 1.0.0, toml.io.
+
+    Example:
+        >>> toml_tables("boards = 3")
+        {'boards': 3}
+    """
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

@@ -6,16 +6,15 @@ so that opening a design does not pay for them.
 
 import ast
 import inspect
+import sys
 from functools import cache
 from pathlib import Path
-from types import ModuleType
 from typing import Any
 
 from pydantic.fields import FieldInfo
 
 from foamwright.core.unit_table import UNITS
 from foamwright.core.units import format_value
-from foamwright.design import model, outfit, surfaces
 from foamwright.design.defaults import LEFT_OUT
 from foamwright.design.keys import choices, dimension_of, heading, inner_table, is_list, limits
 from foamwright.design.model import Design, Section
@@ -26,15 +25,10 @@ _PATTERN = r"^\s*[+-]?[0-9.].*\S$"
 
 
 @cache
-def _texts() -> dict[str, dict[str, str]]:
-    """Class name -> key -> the text below it."""
-    found: dict[str, dict[str, str]] = {}
-    modules: tuple[ModuleType, ...] = (model, surfaces, outfit)
-    for module in modules:
-        for node in ast.parse(inspect.getsource(module)).body:
-            if isinstance(node, ast.ClassDef):
-                found[node.name] = _texts_in(node)
-    return found
+def _texts(module: str) -> dict[str, dict[str, str]]:
+    """Class name -> key -> the text below it, in one module."""
+    tree = ast.parse(inspect.getsource(sys.modules[module]))
+    return {node.name: _texts_in(node) for node in tree.body if isinstance(node, ast.ClassDef)}
 
 
 def _texts_in(node: ast.ClassDef) -> dict[str, str]:
@@ -64,7 +58,7 @@ def describe(owner: type[Section], name: str) -> str:
         >>> describe(Design, "name")
         'Name of the plane.'
     """
-    return _texts()[owner.__name__][name]
+    return _texts(owner.__module__)[owner.__name__][name]
 
 
 def _default(owner: type[Section], name: str, plain: str, *, units: str = "metric") -> str:
@@ -86,8 +80,12 @@ def _default(owner: type[Section], name: str, plain: str, *, units: str = "metri
     return f'"{value}"' if isinstance(value, str) and value else str(value) or "empty"
 
 
-def json_schema() -> Json:
-    """A JSON schema of the design file, for editors that complete and check TOML.
+def json_schema(root: type[Section] = Design, title: str = "Foamwright design file") -> Json:
+    """A JSON schema of a file, for editors that complete and check TOML.
+
+    Args:
+        root: What the whole file holds. [-]
+        title: What the file is called. [-]
 
     Returns:
         Draft 2020-12. [-]
@@ -99,10 +97,10 @@ def json_schema() -> Json:
         >>> json_schema()["required"]
         ['name', 'wing', 'stab', 'fuselage', 'pack']
     """
-    body = _table_schema(Design, "")
+    body = _table_schema(root, "")
     head: Json = {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Foamwright design file",
+        "title": title,
     }
     return head | body
 
@@ -176,8 +174,11 @@ def _lengths(info: FieldInfo) -> Json:
     return schema
 
 
-def key_tables() -> str:
-    """Every key of the design file as Markdown tables, one a section.
+def key_tables(root: type[Section] = Design) -> str:
+    """Every key of a file as Markdown tables, one a section.
+
+    Args:
+        root: What the whole file holds. [-]
 
     Returns:
         Markdown: key, what it is, what is accepted, what is taken when it is left out. [-]
@@ -189,7 +190,7 @@ def key_tables() -> str:
         >>> "### [wing]" in key_tables()
         True
     """
-    sections: list[tuple[tuple[str, ...], type[Section]]] = [((), Design)]
+    sections: list[tuple[tuple[str, ...], type[Section]]] = [((), root)]
     blocks: list[str] = []
     while sections:
         path, owner = sections.pop(0)
@@ -198,15 +199,15 @@ def key_tables() -> str:
             for name in owner.model_fields
             if (table := inner_table(owner, name)) is not None
         ]
-        blocks.append(_section(path, owner))
+        blocks.append(_section(path, owner, root))
         sections = inner + sections
     return "\n\n".join(blocks) + "\n"
 
 
-def _section(path: tuple[str, ...], owner: type[Section]) -> str:
+def _section(path: tuple[str, ...], owner: type[Section], root: type[Section]) -> str:
     words = " ".join((owner.__doc__ or "").split())
     words = words.split("] ")[-1] if words.startswith("[") else words
-    title = f"### {heading(path)}" if path else "### At the top of the file"
+    title = f"### {heading(path, root)}" if path else "### At the top of the file"
     rows = ["| key | what it is | accepted | left out |", "|---|---|---|---|"]
     for name in owner.model_fields:
         if inner_table(owner, name) is None:

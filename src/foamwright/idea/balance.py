@@ -1,4 +1,4 @@
-"""Where the pack, and if need be the wing, must sit for the plane to balance: solved, not sought."""
+"""Where the pack, and if need be the wing, must sit for the plane to balance."""
 
 from __future__ import annotations
 

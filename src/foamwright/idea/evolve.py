@@ -75,7 +75,8 @@ def kept(pools: Pools, newcomers: Sequence[Member], *, size: int = POOL) -> Pool
         Definition.
 
     Example:
-        >>> kept(((),), [Member((0.5,), (0.0,), (3.0,)), Member((0.1,), (0.0,), (1.0,))])[0][0].costs
+        >>> two = [Member((0.5,), (0.0,), (3.0,)), Member((0.1,), (0.0,), (1.0,))]
+        >>> kept(((),), two)[0][0].costs
         (1.0,)
     """
     return tuple(_best([*pool, *newcomers], aim, size) for aim, pool in enumerate(pools))

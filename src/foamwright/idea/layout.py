@@ -44,7 +44,7 @@ def tables_of(problem: Problem, values: Values) -> Table:
         'profile'
     """
     wishes, gear = problem.wishes, cast(Gear, values["gear"])
-    span, chord = _measured(problem, values["span"]), _chord(problem, values)
+    span, chord = _span(problem, values), _chord(problem, values)
     nose = _measured(problem, values["nose_share"] * span)
     length = _measured(problem, values["length_share"] * span)
     area = _wing_area(problem, values)
@@ -95,6 +95,10 @@ def _measured(problem: Problem, length: float, *, least: float = 0.0) -> float:
     return max(round(length / step) * step, least, step)
 
 
+def _span(problem: Problem, values: Values) -> float:
+    return 2.0 * _measured(problem, 0.5 * values["span"])
+
+
 def _angle(value: float) -> float:
     return round(value / HALF_DEGREE) * HALF_DEGREE
 
@@ -120,7 +124,7 @@ def _tip(problem: Problem, values: Values, chord: float) -> float:
 
 
 def _wing_area(problem: Problem, values: Values) -> float:
-    span, chord = _measured(problem, values["span"]), _chord(problem, values)
+    span, chord = _span(problem, values), _chord(problem, values)
     tip = _tip(problem, values, chord)
     tapered = 0.5 * (chord + tip)
     mean = INNER * chord + (1.0 - INNER) * tapered if _two_panels(values) else tapered

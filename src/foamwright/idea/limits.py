@@ -8,12 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.checks.run import RULES
-from foamwright.core.units import format_value
-from foamwright.idea.problem import Problem, problem_of
+from foamwright.core.unit_table import UNITS
+from foamwright.idea.problem import Case, Problem, problem_of
 from foamwright.idea.score import Score
 from foamwright.idea.shares import Guess, learnt
 from foamwright.idea.state import State
-from foamwright.idea.task import Case, Row, answer
+from foamwright.idea.task import Row, answer
 
 # Gene -> (factor, what it is called); small steps that a builder would think of.
 PUSHES: tuple[tuple[str, float, str], ...] = (
@@ -81,16 +81,17 @@ def limits_of(problem: Problem, state: State, found: Score) -> tuple[Limit, ...]
         >>> len(limits_of(problem, State(), found)) <= 4
         True
     """
-    wide = problem_of(problem.wishes, problem.stock_file, stretched=True)
     values = problem.values(np.array(found.shares))
     case = Case(problem.wishes, problem.stock_file, stretched=True)
+    wide = problem_of(case)
     rows = [_row(wide, values, gene, factor) for gene, factor, _ in PUSHES]
     scores = answer(case, "score", rows)
     guess = learnt([(state.scores[row], many) for row, many in state.drawn.items()])
     limits = [
         limit
         for push, score in zip(PUSHES, scores, strict=True)
-        if isinstance(score, Score) and (limit := _limit(problem, found, score, push, guess, state))
+        if isinstance(score, Score)
+        and (limit := _limit(problem, found, score, push, (guess, state)))
     ]
     return tuple(limits[:SHOWN])
 
@@ -105,10 +106,10 @@ def _limit(
     found: Score,
     pushed: Score,
     push: tuple[str, float, str],
-    guess: Guess,
-    state: State,
+    known: tuple[Guess, State],
 ) -> Limit | None:
     gene, factor, words = push
+    guess, state = known
     if not pushed.figures:
         return None
     gained = _gain(found.figures, pushed.figures, problem.wishes.units)
@@ -158,4 +159,4 @@ def _shown(value: float, dimension: str, units: str) -> str:
         return f"{value:.0f}"
     if dimension == "time":
         return f"{value / 60.0:.1f} min"
-    return format_value(value, dimension, units)
+    return f"{value / UNITS['speed']['mph']:.1f} mph" if units == "inch" else f"{value:.2f} m/s"

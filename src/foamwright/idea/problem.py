@@ -105,16 +105,27 @@ class Problem:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What a search is about; small, so that it can be sent to workers.
+
+    Attributes:
+        wishes: The bench and wishes.
+        stock_file: The builder's own stock; None takes what ships.
+        stretched: Let the span leave its bounds, to see what the wishes cost.
+    """
+
+    wishes: Wishes
+    stock_file: str | None = None
+    stretched: bool = False
+
+
 @lru_cache(maxsize=4)
-def problem_of(
-    wishes: Wishes, stock_file: str | None = None, *, stretched: bool = False
-) -> Problem:
+def problem_of(case: Case) -> Problem:
     """Make a file of wishes ready for the search.
 
     Args:
-        wishes: The bench and what is wished. [-]
-        stock_file: The builder's own stock; None takes what ships. [-]
-        stretched: Let the span leave its bounds, to see what the wishes cost. [-]
+        case: The bench and wishes. [-]
 
     Returns:
         The problem. [-]
@@ -126,15 +137,21 @@ def problem_of(
         Bounds: common practice, no source.
 
     Example:
-        >>> len(problem_of(wishes).genes) > 15
+        >>> len(problem_of(case).genes) > 15
         True
     """
-    stock = load_stock(Path(stock_file) if stock_file else None)
+    wishes = case.wishes
+    stock = load_stock(Path(case.stock_file) if case.stock_file else None)
     gear = gear_sets(wishes, stock)
     step = INCH / 4 if wishes.units == "inch" else 0.005
-    genes = (*_shape_genes(wishes, stretched=stretched), *_wing_genes(wishes), *_body_genes())
-    whole = (*genes, *_fixing_genes(wishes, stock), Gene("gear", 0.0, 0.0, gear))
-    return Problem(wishes, stock, gear, whole, step, stretched, stock_file)
+    genes = (
+        *_shape_genes(wishes, stretched=case.stretched),
+        *_wing_genes(wishes),
+        *_body_genes(),
+        *_fixing_genes(wishes, stock),
+        Gene("gear", 0.0, 0.0, gear),
+    )
+    return Problem(wishes, stock, gear, genes, step, case.stretched, case.stock_file)
 
 
 def span_bounds(wishes: Wishes) -> tuple[float, float]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from foamwright.idea.aims import AIMS
+from foamwright.idea.launch import launch_share
 from foamwright.idea.limits import Limit, limits_of
 from foamwright.idea.problem import Problem
 from foamwright.idea.score import Score, candidate
@@ -52,6 +53,7 @@ class Proposal:
         limits: Why it is not better still, computed.
         plane: The plane.
         values: What was chosen.
+        launch_share: Of simulated hand launches, those that fly away; None when not known. [-]
     """
 
     letter: str
@@ -63,6 +65,7 @@ class Proposal:
     limits: tuple[Limit, ...]
     plane: Plane
     values: dict[str, object]
+    launch_share: float | None = None
 
 
 def distance(one: Score, other: Score, *, shares: tuple[float, float], problem: Problem) -> float:
@@ -182,6 +185,7 @@ def proposals(
     for number, (title, score) in enumerate(chosen):
         letter = "ABCDEFGH"[number]
         say(f"looking at what limits proposal {letter}")
+        plane = candidate(problem, np.array(score.shares))
         made.append(
             Proposal(
                 letter=letter,
@@ -191,8 +195,9 @@ def proposals(
                 good="",
                 bad="",
                 limits=limits_of(problem, state, score),
-                plane=candidate(problem, np.array(score.shares)),
+                plane=plane,
                 values=problem.values(np.array(score.shares)),
+                launch_share=launch_share(plane),
             )
         )
     return tuple(_told(each, made) for each in made)

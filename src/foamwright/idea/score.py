@@ -198,6 +198,7 @@ def _put_back(problem: Problem, shares: Array, plane: Plane) -> tuple[float, ...
 
 def _asked(problem: Problem, plane: Plane, row: tuple[float, ...]) -> Score:
     margins: dict[str, float] = {}
+    missed = 0.0
     boards = problem.wishes.wish.boards_most or problem.wishes.board.count
     for number, rules in enumerate(STAGES):
         silent = _margins_into(margins, rules, plane)

@@ -11,11 +11,11 @@ import numpy as np
 from foamwright.core.errors import DesignError, DesignErrors, ModelError
 from foamwright.idea.aims import AIMS
 from foamwright.idea.evolve import Member, Pools, children, first_rows, kept
-from foamwright.idea.problem import Problem, problem_of
+from foamwright.idea.problem import Case, Problem, problem_of
 from foamwright.idea.score import Score
 from foamwright.idea.shares import Guess, learnt
 from foamwright.idea.state import State
-from foamwright.idea.task import Case, Drawn, Row
+from foamwright.idea.task import Drawn, Row
 from foamwright.idea.trade import trade_plane, trade_values
 from foamwright.idea.workers import Crew
 
@@ -82,7 +82,7 @@ def search(
         ...     search(case, crew, state=State(), generations=0).evaluations  # doctest: +SKIP
         90
     """
-    problem = problem_of(case.wishes, case.stock_file, stretched=case.stretched)
+    problem = problem_of(case)
     begin, before, done = time.monotonic(), state.elapsed, 0
     counted = state.evaluations
     while True:

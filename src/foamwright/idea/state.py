@@ -111,7 +111,18 @@ def load_state(path: Path, *, wishes: str) -> State:
 
 
 def _read(body: Mapping[str, Any]) -> State:
-    scores = [Score(**{**entry, "shares": tuple(entry["shares"])}) for entry in body["scores"]]
+    scores = [
+        Score(
+            tuple(entry["shares"]),
+            entry["shortfall"],
+            entry["checks_shortfall"],
+            entry["wishes"],
+            entry["margins"],
+            entry["figures"],
+            entry["pack"],
+        )
+        for entry in body["scores"]
+    ]
     drawn = {
         tuple(entry["row"]): Drawn(entry["share"], entry["spreads"], entry["shares"])
         for entry in body["drawn"]

@@ -11,27 +11,11 @@ import numpy as np
 
 from foamwright.checks.builds import margins_of_builds
 from foamwright.core.errors import DesignError, DesignErrors, ModelError
-from foamwright.idea.problem import problem_of
+from foamwright.idea.problem import Case, problem_of
 from foamwright.idea.score import Score, candidate, score
-from foamwright.idea.wishes import Wishes
 
 BUILDS = 300  # a share is then known to about three points
 SEED = 1  # of the builds: every candidate meets the same ones
-
-
-@dataclass(frozen=True, slots=True)
-class Case:
-    """What rows of genes belong to.
-
-    Attributes:
-        wishes: The bench and wishes.
-        stock_file: The builder's own stock; None takes what ships.
-        stretched: Whether the span may leave its bounds.
-    """
-
-    wishes: Wishes
-    stock_file: str | None = None
-    stretched: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,14 +60,14 @@ def answer(
     """
     # Thousands of sections are met once each: they are not kept on the disk.
     os.environ.setdefault("FOAMWRIGHT_CACHE", "off")
-    problem = problem_of(case.wishes, case.stock_file, stretched=case.stretched)
+    problem = problem_of(case)
     if kind == "score":
         return [score(problem, np.array(row)) for row in rows]
     return [_drawn(case, row, builds) for row in rows]
 
 
 def _drawn(case: Case, row: Row, builds: int) -> Drawn:
-    problem = problem_of(case.wishes, case.stock_file, stretched=case.stretched)
+    problem = problem_of(case)
     try:
         plane = candidate(problem, np.array(row))
         margins = margins_of_builds(plane, count=builds, seed=SEED)

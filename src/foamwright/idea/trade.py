@@ -1,4 +1,4 @@
-"""A plane laid out by the ratios that circulate in the trade: to start from, and to compare with."""
+"""A plane laid out by the ratios of the trade: to start from, and to compare with."""
 
 from __future__ import annotations
 

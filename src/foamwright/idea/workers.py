@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import contextlib
 import os
+import signal
+import threading
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from foamwright.core.errors import FoamwrightError
-from foamwright.idea.task import BUILDS, Answer, Case, Row, answer
+from foamwright.idea.problem import Case
+from foamwright.idea.task import Answer, Row, answer
 
 SILENCE = 60.0  # s without any answer after which a cluster counts as gone; assumed
 CHUNKS = 4  # pieces of work a worker and generation, so that none waits long for another
@@ -40,7 +43,7 @@ class Crew:
 @contextlib.contextmanager
 def crew_of(
     case: Case, *, jobs: int | None = None, cluster: str | None = None, say: Say = lambda _: None
-) -> Iterator[Crew]:
+) -> Generator[Crew]:
     """Cores of this computer, or a cluster that falls back to them when it goes away.
 
     Args:
@@ -92,7 +95,7 @@ def crew_of(
 
 
 @contextlib.contextmanager
-def _local(case: Case, count: int) -> Iterator[Crew]:
+def _local(case: Case, count: int) -> Generator[Crew]:
     if count == 1:
         yield Crew(lambda kind, rows: answer(case, kind, rows), 1)
         return
@@ -102,6 +105,7 @@ def _local(case: Case, count: int) -> Iterator[Crew]:
         parallel_config(backend="loky", n_jobs=count, inner_max_num_threads=1),
         Parallel() as pool,
     ):
+        _hired(pool, count)
 
         def work(kind: Literal["score", "draw"], rows: Sequence[Row]) -> list[Answer]:
             size = 1 if kind == "draw" else max(1, len(rows) // (CHUNKS * count))
@@ -112,8 +116,22 @@ def _local(case: Case, count: int) -> Iterator[Crew]:
         yield Crew(work, count)
 
 
+def _hired(pool: Any, count: int) -> None:  # noqa: ANN401 - the library has no types
+    """Start the workers deaf to Ctrl-C: this process decides when the work ends."""
+    from joblib import delayed
+
+    if threading.current_thread() is not threading.main_thread():
+        pool(delayed(int)(0) for _ in range(2 * count))
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        pool(delayed(int)(0) for _ in range(2 * count))
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
 @contextlib.contextmanager
-def _far(case: Case, address: str) -> Iterator[Crew]:
+def _far(case: Case, address: str) -> Generator[Crew]:
     try:
         from distributed import Client
     except ImportError:
@@ -168,6 +186,3 @@ def _has_workers(client: Any, last: float) -> bool:  # noqa: ANN401 - the librar
     if waited < 2.0:
         return True
     return waited < SILENCE and bool(client.scheduler_info()["workers"])
-
-
-__all__ = ["BUILDS", "ClusterGone", "Crew", "crew_of"]
