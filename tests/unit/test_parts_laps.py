@@ -172,3 +172,35 @@ def test_walls_of_a_box_are_not_joined_at_one_place():
     # Sides and bottom of 0.9 m are joined once; the rear of the top is shorter than a board.
     assert set(joints) == {"side", "bottom"}
     assert abs(joints["side"] - joints["bottom"]) >= 0.079
+
+
+def test_a_dowel_lies_in_a_channel_of_the_spar():
+    dowel = Reinforcement.model_construct(
+        kind="dowel", stock="hardwood dowel 1/4 in", place="spar bottom",
+        start=0.0, end=0.25, count=1,
+    )  # fmt: skip
+    parts = build(wing=samples.wing((samples.panel(0.5, 0.19),), reinforcement=(dowel,))).parts
+    lower, upper = (
+        next(p for p in parts if p.id == f"spar-strip-1-{layer}-right") for layer in (1, 2)
+    )
+    # 6.35 mm in 5 mm board: through the lower strip, 1.35 mm into the upper; 0.2 mm of play.
+    assert lower.outline.area == pytest.approx(0.5 * 0.0254 - 0.25 * (0.00635 + 0.0004), rel=1e-6)
+    assert not lower.outline.interiors
+    assert upper.outline.area == pytest.approx(0.5 * 0.0254)
+    marks = [line for line in upper.lines if line.label.startswith("groove")]
+    assert marks[0].label == "groove 1.35 mm deep"
+    assert marks[0].points[1] == pytest.approx((0.25, 0.0127 - 0.003175 - 0.0002), abs=1e-6)
+    left = next(p for p in parts if p.id == "spar-strip-1-1-left")
+    assert left.outline.area == pytest.approx(lower.outline.area)
+
+
+def test_a_stick_as_long_as_the_spar_leaves_it_in_one_piece():
+    dowel = Reinforcement.model_construct(
+        kind="dowel", stock="hardwood dowel 1/4 in", place="spar bottom",
+        start=0.0, end=0.5, count=1,
+    )  # fmt: skip
+    parts = build(wing=samples.wing((samples.panel(0.5, 0.19),), reinforcement=(dowel,))).parts
+    lower = next(p for p in parts if p.id == "spar-strip-1-1-right")
+    assert lower.outline.area == pytest.approx(0.5 * 0.0254)
+    assert next(line.label for line in lower.lines) == "groove 5 mm deep"
+    assert "left off" not in lower.notes

@@ -5,6 +5,7 @@ from foamwright.design.model import Design
 from foamwright.parts.bought import bought_items
 from foamwright.parts.box import box_fuselage
 from foamwright.parts.centre_joint import centre_joint
+from foamwright.parts.channels import channelled
 from foamwright.parts.covering import covering_pieces
 from foamwright.parts.estimates import pack_size
 from foamwright.parts.fittings import firewall, pack_stop, wing_dowels
@@ -66,12 +67,13 @@ def build_parts(design: Design, airframe: Airframe, stock: Stock) -> PartsList:
 
 def _wing(run: WingRun, stock: Stock) -> list[Piece]:
     folded = run.design.wing.build == "folded"
+    sticks = reinforcements(run, stock)
     return [
         *(folded_skins(run) if folded else layered_skins(run)),
         *tip_plates(run),
         *ailerons(run),
-        *spar_strips(run),
-        *reinforcements(run, stock),
+        *channelled(spar_strips(run), sticks, run.design.units),
+        *sticks,
         *centre_joint(run, stock),
     ]
 

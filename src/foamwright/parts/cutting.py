@@ -15,6 +15,7 @@ HALVINGS = 8  # of the search for a neck's width: to 1/256 of the widest tried
 WIDEST_NECK = 0.04  # m; no need to tell wider ones apart
 BLADE_BITE = 0.002  # m that a blade must stand out below the board; common practice
 SHORT_RULER = 0.6  # m, the usual ruler on a bench; common practice
+STICK_BEDS = ("spar strip",)  # kinds whose channels take sticks, not board
 FOIL = 0.003  # m; a slot this much wider than the board is not meant for it; assumed
 
 type Array = NDArray[np.float64]
@@ -101,7 +102,7 @@ def cutting_needs(parts: Sequence[Part], *, ruler: float = SHORT_RULER) -> Cutti
         long_parts=tuple(p.id for p, cut in zip(board, long, strict=True) if cut > ruler),
         least_width=neck,
         narrow_part=board[thin].id if neck < 0.99 * WIDEST_NECK else "",
-        slots=tuple(slot for part in board for slot in _slots(part)),
+        slots=tuple(slot for part in board if part.kind not in STICK_BEDS for slot in _slots(part)),
     )
 
 
