@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 AIMS = ("balance", "launch", "climb", "endurance", "amps")
 SHOWN = 12  # rows without --all
+SAME_GLIDE = 0.02  # of glide ratio, below which a free propeller stands like a braked one
 DRAWN = (".svg", ".png", ".pdf")
 CAUTION = (
     "Propeller last, and off for all other work with a pack connected. For a run on the bench hold "
@@ -210,10 +211,10 @@ def mission_lines(plane: Plane, train: PowerTrain) -> str:
     amps = float(static_of_many([train], density).current[0, 0])
     air = max(plane.design.field.temperature, 298.15)
     ways = {"free": "freewheeling", "braked": "braked", "folded": "folded"}
-    glide = ", ".join(
-        f"{g.ratio:.1f} {ways[g.state]}"
-        for g in glides(plane.aero, train, plane.balance.all_up_mass, density=density)
-    )
+    found = glides(plane.aero, train, plane.balance.all_up_mass, density=density)
+    glide = ", ".join(f"{g.ratio:.1f} {ways[g.state]}" for g in found)
+    if len(found) > 1 and abs(found[0].ratio - found[1].ratio) < SAME_GLIDE:
+        glide += " (the air does not turn the motor at this speed)"
     lines.append(f"Best glide with the throttle closed, distance over height: {glide}.")
     warm = "; ".join(heat_words(part) for part in heat_at(train, amps, air_temperature=air))
     lines.append(f"Full throttle held: {warm}. A closed nose without an outlet is worse.")

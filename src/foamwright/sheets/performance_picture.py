@@ -9,6 +9,7 @@ import numpy as np
 
 from foamwright.core.errors import OutputError
 from foamwright.core.files import write_atomically
+from foamwright.core.units import format_value
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -19,6 +20,7 @@ MIDDLE = 0.4  # share of the pack drawn
 DOTS = 110  # dots an inch of a .png; keeps it below 200 kB
 FORMATS = ("svg", "png", "pdf")
 MPH = 0.44704
+ABOVE_STALL = 1.03  # where the curves begin; at the stall itself the drag is a wall
 
 
 def performance_figure(plane: Plane, train: PowerTrain) -> Any:  # noqa: ANN401 - the library has no types
@@ -59,7 +61,7 @@ def _speeds(plane: Plane) -> np.ndarray:
     performance = plane.flight.performance
     stall = plane.aero.stall_speed
     top = max(1.15 * performance.top_speed, 2.0 * stall)
-    return np.linspace(stall, top, POINTS)
+    return np.linspace(ABOVE_STALL * stall, top, POINTS)
 
 
 def _thrust_and_drag(
@@ -71,27 +73,37 @@ def _thrust_and_drag(
 ) -> None:
     from foamwright.flight.curves import level_drag
     from foamwright.power.operate import thrust_at
+    from foamwright.power.stick import duty_of
 
     speeds = _speeds(plane)
     performance = plane.flight.performance
     density, mass = plane.air.density, plane.balance.all_up_mass
     still = np.linspace(0.0, float(speeds[-1]), POINTS)
-    for throttle, style in ((1.0, "-"), (0.75, "--"), (0.5, ":")):
-        thrust = thrust_at(
-            train, still, throttle=throttle, density=density, depth_of_discharge=MIDDLE
-        )
+    for stick, style in ((1.0, "-"), (0.75, "--"), (0.5, ":")):
+        duty = float(duty_of(stick))
+        thrust = thrust_at(train, still, throttle=duty, density=density, depth_of_discharge=MIDDLE)
         axis.plot(
             scale * still, np.where(thrust > 0.0, thrust, np.nan), style, color="tab:blue",
-            label=f"thrust, duty {100 * throttle:.0f} %",
+            label=f"thrust, stick {100 * stick:.0f} %",
         )  # fmt: skip
     drag = level_drag(plane.aero, mass, speed=speeds, density=density)
     axis.plot(scale * speeds, drag, color="tab:red", label="drag in level flight")
     level, climb = performance.level_speed, performance.climb_speed
-    points = ((level, "level"), (climb, "best climb"), (performance.top_speed, "top"))
-    for speed, words in points:
+    rising = format_value(performance.climb_rate, "speed", plane.design.units)
+    # level and climb lie close together: one name to the left of its point, one to the right
+    points = (
+        (level, "level", "right"),
+        (climb, f"best climb, {rising}", "left"),
+        (performance.top_speed, "top", "left"),
+    )
+    for speed, words, side in points:
         height = float(np.interp(speed, speeds, drag))
         axis.plot(scale * speed, height, "o", color="black", markersize=4)
-        axis.annotate(words, (scale * speed, height), textcoords="offset points", xytext=(4, 6))
+        axis.annotate(
+            words, (scale * speed, height), textcoords="offset points", ha=side,
+            xytext=(4 if side == "left" else -4, 6),
+            bbox={"facecolor": "white", "edgecolor": "none", "alpha": 0.7, "pad": 1.0},
+        )  # fmt: skip
     axis.set_ylabel("N")
 
 
