@@ -13,8 +13,8 @@ ROUGHNESS = 0.03  # m, open grass with few obstacles; class of [WMO8] table 5.2,
 HEAD_HEIGHT = 2.0  # m, where the design file's wind is felt
 TWENTY_FEET = 6.096  # m, reference height of [MIL-F-8785C]
 LEAST_HEIGHT = 3.048  # m, 10 ft, lowest height of the form; held below
-WAVES = 12  # sines a component
-LONGEST, SHORTEST = 300.0, 1.5  # m, wave lengths that are laid over each other
+WAVES = 16  # sines a component
+LONGEST, SHORTEST = 2000.0, 1.5  # m, wave lengths that are laid over each other
 SAMPLE = 0.04  # s between computed gusts of SampledWind
 FOOT = 0.3048  # m
 
