@@ -95,7 +95,7 @@ def derivative_craft(*, mass, inertia, area, span, chord, density, speed, lift, 
             swirled=0.0,
             torque_kept=0.0,
             swirl=0.0,
-        ),  # fmt: skip
+        ),
         thrust=ThrustGrid(
             np.array([0.0, 500.0]),
             np.array([0.0, 1.0]),
@@ -103,7 +103,7 @@ def derivative_craft(*, mass, inertia, area, span, chord, density, speed, lift, 
             grid,
             np.zeros_like(grid),
             1e9,
-        ),  # fmt: skip
+        ),
         travel=np.zeros(6),
         touch=Touch(np.zeros((1, 3)), ("",), 0.0, 0.0, 0.0),
         builds=builds,

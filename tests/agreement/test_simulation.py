@@ -27,7 +27,7 @@ def plane(request):
 
 
 def test_glide_with_idle_propeller_is_that_of_performance(plane):
-    """2 %: the drag of level flight and of the idle propeller, as the performance room adds them."""
+    """2 %: drag of level flight and of the idle propeller, as the performance room adds them."""
     speeds = np.array([1.1, 1.3, 1.6, 2.0]) * plane.aero.stall_speed
     found = steady_flight(plane.craft, speeds, throttle=0.0)
     assert found.found.all()

@@ -9,6 +9,7 @@ low-altitude form of MIL-F-8785C sec. 3.7.3.4, from memory.
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -45,6 +46,7 @@ def stone():
 
 
 def general_aviation(**changes):
+    q = 0.5 * 0.002377 * SLUG_FOOT3 * (176.0 * FOOT) ** 2
     long = LONG | {k: v for k, v in changes.items() if k in LONG}
     return derivative_craft(
         mass=2750.0 * POUND,
@@ -54,10 +56,7 @@ def general_aviation(**changes):
         chord=5.7 * FOOT,
         density=0.002377 * SLUG_FOOT3,
         speed=176.0 * FOOT,
-        lift=2750.0
-        * POUND
-        * GRAVITY
-        / (0.5 * 0.002377 * SLUG_FOOT3 * (176 * FOOT) ** 2 * 184 * FOOT**2),  # fmt: skip
+        lift=2750.0 * POUND * GRAVITY / (q * 184.0 * FOOT**2),
         drag=changes.get("drag", 0.05),
         long=long,
         lat=LAT,
@@ -84,7 +83,7 @@ def ring(times, values):
     down = np.flatnonzero((values[:-1] > 0.0) & (values[1:] <= 0.0))
     at = times[down] + (times[1] - times[0]) * values[down] / (values[down] - values[down + 1])
     period = float(np.diff(at).mean())
-    peaks = [values[a : b + 1].max() for a, b in zip(down[:-1], down[1:], strict=True)]
+    peaks = [values[a : b + 1].max() for a, b in pairwise(down)]
     growth = math.log(peaks[-1] / peaks[0]) / (period * (len(peaks) - 1))
     return period, growth
 
@@ -106,7 +105,7 @@ def test_a_stone_follows_its_parabola(reproduce, stone):
 
 
 def test_order_of_the_steps(reproduce, stone):
-    """A tumbling stone: the path of its CG is known, the error falls with the square of the step."""
+    """A tumbling stone: its path is known, the error falls with the square of the step."""
     off = {}
     for step in (0.01, 0.005):
         state = start_state(stone.strip_count, speed=8.0, height=50.0, attitude=(0.0, 0.5, 0.0))
@@ -114,7 +113,7 @@ def test_order_of_the_steps(reproduce, stone):
         for _ in range(round(0.5 / step)):
             state = advance(stone, state, np.zeros(4), np.zeros(3), step=step)
         right = (8.0 * math.cos(0.5) * 0.5, 0.0, -50.0 - 8.0 * math.sin(0.5) * 0.5)
-        right = np.array(right) + (0.0, 0.0, 0.5 * GRAVITY * 0.25)
+        right = np.add(right, (0.0, 0.0, 0.5 * GRAVITY * 0.25))
         off[step] = float(np.linalg.norm(state[0, :3] - right))
     reproduce(
         "tumbling stone: order of the error of one step rule", printed=2.0, near=0.15,
@@ -181,7 +180,8 @@ def test_phugoid_near_lanchester(reproduce):
     late = flown.times > 5.0
     period, _ = ring(flown.times[late], (speed - speed[late].mean())[late])
     reproduce("phugoid of a stiff plane of little drag, period, s", computed=period,
-              printed=lanchester_period(176.0 * FOOT), rel=0.10, source="Lanchester 1908")  # fmt: skip
+              printed=lanchester_period(176.0 * FOOT), rel=0.10,
+              source="Lanchester 1908")  # fmt: skip
 
 
 @pytest.mark.parametrize(("good", "count"), [(4, 20), (0, 50), (997, 1000)])

@@ -14,7 +14,7 @@ type Array = NDArray[np.float64]
 
 STICKS = np.array([0.0, 0.001, 0.1, 0.2, 0.335, 0.43, 0.525, 0.65, 0.75, 0.875, 1.0])
 DEPTHS = (0.0, 0.3, 0.8)  # of discharge
-AIRSPEEDS = 17
+AIRSPEEDS = 45  # so that the jump from a standing to a turning idle propeller stays narrow
 WORSE = 2.0  # pack resistance factor at which a second table stands
 ALIKE = 0.02  # of discharge; packs this close are read from one mixed table
 WHAT = ("thrust", "torque", "speed", "current")
@@ -60,7 +60,7 @@ def thrust_grid(train: PowerTrain, *, density: float, fastest: float) -> ThrustG
 
     Example:
         >>> thrust_grid(train, density=1.2, fastest=25.0).table.shape
-        (3, 17, 11, 4)
+        (3, 45, 11, 4)
     """
     speeds = np.linspace(0.0, fastest, AIRSPEEDS)
     duties = np.array([duty_of(float(stick)) for stick in STICKS])
@@ -74,7 +74,8 @@ def thrust_grid(train: PowerTrain, *, density: float, fastest: float) -> ThrustG
         return np.stack([getattr(grid, name) for name in WHAT], axis=-1)
 
     table = np.stack([of(train, depth) for depth in DEPTHS])
-    weaker = np.stack([of(weak, depth) for depth in DEPTHS]) - table
+    one = of(weak, DEPTHS[1]) - table[1]
+    weaker = np.broadcast_to(one, table.shape)
     return ThrustGrid(
         speeds, STICKS, np.array(DEPTHS), table, weaker / (WORSE - 1.0), pack.capacity
     )
