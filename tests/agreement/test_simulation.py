@@ -16,7 +16,7 @@ from foamwright.flight.derive import condition_of, lateral_of, longitudinal_of
 from foamwright.flight.modes import modes_from_derivatives
 from foamwright.flight.simulation.small_motions import small_motion_matrix
 from foamwright.flight.simulation.trim import steady_flight
-from foamwright.power.operate import thrust_at
+from foamwright.power.operate import power_map, thrust_at
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 
@@ -33,11 +33,17 @@ def test_glide_with_idle_propeller_is_that_of_performance(plane):
     assert found.found.all()
     density, mass = plane.air.density, plane.balance.all_up_mass
     tilt = np.cos(found.path)
+    around = np.concatenate([0.92 * speeds, 1.08 * speeds])
+    turns = power_map(plane.train, around, np.zeros(1), density=density).speed[:, 0] > 0.0
+    # Where the idle propeller begins to turn its drag jumps; the table has a ramp there.
+    sure = turns[: len(speeds)] == turns[len(speeds) :]
+    assert sure.sum() >= 2
     idle = thrust_at(
         plane.train, speeds, throttle=0.0, density=density, depth_of_discharge=MIDDLE_OF_FLIGHT
     )
     drag = level_drag(plane.aero, mass, speed=speeds, density=density, tilt=tilt) - idle
-    assert np.allclose(-np.tan(found.path), drag / (mass * GRAVITY * tilt), rtol=0.02)
+    right = drag / (mass * GRAVITY * tilt)
+    assert np.allclose(-np.tan(found.path)[sure], right[sure], rtol=0.02)
 
 
 def test_best_glide_is_near_that_of_performance(plane):
