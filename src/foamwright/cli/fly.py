@@ -31,7 +31,7 @@ def flown_card(plane: Plane, faults: tuple[str, ...], *, table: bool = False) ->
         foamwright.flight.trial.
 
     Example:
-        >>> flown_card(plane, ()).setting.count  # doctest: +SKIP
+        >>> flown.setting.count
         1
     """
     from foamwright.flight.simulation.hands import hands_of
@@ -61,7 +61,8 @@ def card_text(card: TestFlight, units: str, *, figures: bool) -> str:
         Definition.
 
     Example:
-        >>> card_text(card, "metric", figures=False)  # doctest: +SKIP
+        >>> card_text(card, "metric", figures=False).splitlines()[0]
+        'Glide toss, motor off'
     """
     from foamwright.cli.table import paragraph, table
     from foamwright.flight.observations import OBSERVATIONS

@@ -33,7 +33,7 @@ def told(
         limits.py for the ticks.
 
     Example:
-        >>> told(flown).ticks["stall"]  # doctest: +SKIP
+        >>> told(flown).ticks["stall"]
         'mushes straight'
     """
     words = Words(units)
@@ -72,7 +72,7 @@ def ticks_of(flown: Flown) -> tuple[Mapping[str, str], ...]:
         told.
 
     Example:
-        >>> ticks_of(flown)[0]["dive_test"]  # doctest: +SKIP
+        >>> ticks_of(flown)[0]["dive_test"]
         'eases out'
     """
     return tuple(told(flown, build).ticks for build in range(flown.setting.count))

@@ -26,7 +26,7 @@ def toss_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         near_ground.py.
 
     Example:
-        >>> toss_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> toss_row(flown, 0, Words("metric")).name
         'toss'
     """
     toss = flown.toss
@@ -74,7 +74,7 @@ def launch_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         launching.py.
 
     Example:
-        >>> launch_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> launch_row(flown, 0, Words("metric")).name
         'launch'
     """
     launch = flown.launch
@@ -119,7 +119,7 @@ def landing_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         near_ground.py.
 
     Example:
-        >>> landing_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> landing_row(flown, 0, Words("metric")).name
         'landing'
     """
     found = flown.landing

@@ -23,7 +23,7 @@ def trim_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         steady.py.
 
     Example:
-        >>> trim_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> trim_row(flown, 0, Words("metric")).name
         'trims'
     """
     figures: list[Figure] = []
@@ -93,7 +93,7 @@ def opened_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         let_go.py.
 
     Example:
-        >>> opened_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> opened_row(flown, 0, Words("metric")).name
         'power on'
     """
     found = flown.opened
@@ -143,7 +143,7 @@ def closed_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         let_go.py.
 
     Example:
-        >>> closed_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> closed_row(flown, 0, Words("metric")).name
         'power off'
     """
     found = flown.closed
@@ -184,7 +184,7 @@ def dive_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         let_go.py.
 
     Example:
-        >>> dive_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> dive_row(flown, 0, Words("metric")).name
         'dive'
     """
     found = flown.dive
@@ -228,7 +228,7 @@ def waves_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         let_go.py.
 
     Example:
-        >>> waves_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> waves_row(flown, 0, Words("metric")).name
         'waves'
     """
     found = flown.waves
@@ -276,7 +276,7 @@ def slow_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         steady.py; the climb from the performance room, its power scaled by the build's.
 
     Example:
-        >>> slow_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> slow_row(flown, 0, Words("metric")).name
         'slow'
     """
     speed = float(flown.steady.slowest[build])
@@ -319,7 +319,7 @@ def glide_row(flown: Flown, build: int, words: Words, told: float | None) -> Man
         steady.py.
 
     Example:
-        >>> glide_row(flown, 0, Words("metric"), None).name  # doctest: +SKIP
+        >>> glide_row(flown, 0, Words("metric"), None).name
         'glide'
     """
     ratio, speed = float(flown.steady.glide[build]), float(flown.steady.glide_speed[build])

@@ -24,7 +24,7 @@ def let_go_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         let_go.py.
 
     Example:
-        >>> let_go_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> let_go_row(flown, 0, Words("metric")).name
         'let go'
     """
     found = flown.rolls
@@ -82,7 +82,7 @@ def stall_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         stalls.py.
 
     Example:
-        >>> stall_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> stall_row(flown, 0, Words("metric")).name
         'stall'
     """
     found = flown.straight
@@ -114,7 +114,7 @@ def turning_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         stalls.py.
 
     Example:
-        >>> turning_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> turning_row(flown, 0, Words("metric")).name
         'turning stall'
     """
     found = flown.turning
@@ -150,7 +150,7 @@ def rolling_row(flown: Flown, build: int, words: Words) -> Manoeuvre:
         rolling.py.
 
     Example:
-        >>> rolling_row(flown, 0, Words("metric")).name  # doctest: +SKIP
+        >>> rolling_row(flown, 0, Words("metric")).name
         'rolling'
     """
     found = flown.rolling

@@ -96,7 +96,8 @@ def fly_card(drawn: Craft, flown: Craft, thrower: Thrower, *, hands: Hands) -> F
         The functions of this room.
 
     Example:
-        >>> fly_card(plane.craft, plane.craft, thrower, hands=hands)  # doctest: +SKIP
+        >>> flown.setting.count
+        1
     """
     setting = setting_of(drawn, flown)
     return Flown(

@@ -53,7 +53,8 @@ def launched(setting: Setting, thrower: Thrower, hands: Hands) -> Launched:
         foamwright.flight.simulation.throws.
 
     Example:
-        >>> launched(setting, thrower, hands).tick  # doctest: +SKIP
+        >>> flown.launch.tick
+        ('flew',)
     """
     exact = {name: 0.0 for name in Thrower.__slots__ if name.endswith("_spread")}
     launch = Launch(

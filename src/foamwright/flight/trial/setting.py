@@ -180,7 +180,7 @@ def level_wings(gains: Gains, state: Array, sticks: Array, bank: Array | float =
         bank: Wanted, right. [rad]
 
     Returns:
-        The sticks.
+        The sticks. [-]
 
     Source:
         Proportional to bank and roll rate, as foamwright.flight.simulation.hands.
@@ -212,7 +212,7 @@ def path_angle(states: Array) -> Array:
 
     Example:
         >>> at = np.zeros((1, 18)); at[0, 3] = 1.0; at[0, 7] = 9.0
-        >>> float(path_angle(at)[0])
+        >>> abs(float(path_angle(at)[0]))
         0.0
     """
     w, x, y, z = (states[..., 3 + k] for k in range(4))
