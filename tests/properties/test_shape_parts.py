@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from shapely import Polygon, affinity
+from shapely import LineString, Polygon, affinity
 
 import foam_samples as samples
 from foamwright.core.errors import DesignError, DesignErrors
@@ -118,6 +118,9 @@ def test_parts_of_any_design(design):
             assert math.hypot(*facet.along) == pytest.approx(1.0)
             dot = sum(a * b for a, b in zip(facet.along, facet.across, strict=True))
             assert dot == pytest.approx(0.0, abs=1e-9)
+        for line in part.lines:
+            whole = Polygon(part.outline.exterior).buffer(2e-5)
+            assert line.kind == "mark" or whole.covers(LineString(line.points)), line.label
         if part.mirrored_of:
             other = by_id[part.mirrored_of]
             assert part.mass == pytest.approx(other.mass)

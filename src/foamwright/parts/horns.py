@@ -25,6 +25,7 @@ ABOVE = 0.0045  # m of plate above the last hole; common practice
 HOLE = 0.0015  # m across, for 1.2 mm wire; common practice
 HOLE_STEP = 0.004  # m between the holes; common practice
 MARK_LENGTH = 0.012  # m
+MARK_AHEAD = 0.5 * FOOT  # m of the mark ahead of the foot's middle: as far as the foot reaches
 
 type Array = NDArray[np.float64]
 
@@ -90,7 +91,7 @@ def horn_marks(design: Design, airframe: Airframe, field: str) -> tuple[Line, ..
         lead = share * (panel.tip[0] - panel.root[0])
         chord = panel.root_chord + share * (panel.tip_chord - panel.root_chord)
         v = inner + share * (outer - inner) - chord - lead - HORN_BACK
-        points = ((u, v + 0.5 * MARK_LENGTH), (u, v - 0.5 * MARK_LENGTH))
+        points = ((u, v + MARK_AHEAD), (u, v + MARK_AHEAD - MARK_LENGTH))
         lines.append(Line(LineKind.MARK, points, _label(servo, design.units)))
     return tuple(lines)
 
@@ -131,7 +132,7 @@ def aileron_horn_mark(
             place = places[0] + 0.5 * SHOULDER
         if places[0] <= place <= places[1]:
             u, v = place - places[0], chord - HORN_BACK
-            points = ((u, v + 0.5 * MARK_LENGTH), (u, v - 0.5 * MARK_LENGTH))
+            points = ((u, v + MARK_AHEAD), (u, v + MARK_AHEAD - MARK_LENGTH))
             return Line(LineKind.MARK, points, _label(servo, design.units))
     return None
 

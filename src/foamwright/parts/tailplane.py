@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
+from shapely import LineString, Polygon
 
 from foamwright.design.model import Design, TailSurface
 from foamwright.parts.horns import horn_marks
@@ -95,6 +96,12 @@ def _hinge_lines(hinge: Array, thickness: float, *, moved: bool) -> tuple[Line, 
     return (Line(LineKind.BEVEL, _points(low), "hinge bevel 45°", depth=thickness),)
 
 
+def _within(ring: Array, line: Line) -> Line:
+    """A straight line cut to what lies on the part."""
+    kept = Polygon(ring).intersection(LineString(line.points))
+    return replace(line, points=tuple(kept.coords)) if isinstance(kept, LineString) else line
+
+
 def _points(array: Array) -> tuple[tuple[float, float], ...]:
     return tuple((u, v) for u, v in array.tolist())
 
@@ -170,6 +177,8 @@ def _halves(design: Design, airframe: Airframe, board: BoardWork, field: str) ->
             suffix = f"-{layer + 1}" if surface.layers > 1 else ""
             tail = "-right" if field == "stab" else ""
             lines = _hinge_lines(hinge, board.thickness, moved=hinged)
+            if field == "fin":
+                lines = tuple(_within(shape, line) for line in lines)
             if hinged:
                 lines += horn_marks(design, airframe, field)
             pieces.append(
