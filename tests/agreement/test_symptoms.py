@@ -1,4 +1,4 @@
-"""Faults flown on purpose against the symptoms that builders tell of; common practice, no source."""
+"""Faults flown on purpose against the symptoms that builders tell of (common practice)."""
 
 from dataclasses import replace
 

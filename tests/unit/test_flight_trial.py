@@ -1,4 +1,4 @@
-"""The test flight on paper: faults in words, answers that the logbook takes, left and right alike."""
+"""The test flight on paper: faults in words, answers of the card, left and right alike."""
 
 import json
 from dataclasses import replace
