@@ -12,6 +12,7 @@ from foamwright.checks.rules import between
 from foamwright.checks.run import RULES, verdicts
 from foamwright.core.errors import ModelError
 from foamwright.core.verdicts import Verdict
+from foamwright.flight.powered import PowerTrim
 from foamwright.parts.model import PartsList
 from foamwright.plane import Plane
 from foamwright.stock.load import load_stock
@@ -228,10 +229,54 @@ def test_bad_motions_fail(plane_of, mode, changes, check_id):
 
 
 def test_a_plane_without_ailerons_needs_dihedral(plane_of):
+    """CL = 5.492 N/(42.2 Pa 0.24 m²) = 0.542; 5 x 0.542 x 1.2 m/0.55 m = 5.92 deg."""
     wing = {"position": 0.22, "panel": [{"span": 0.6, "chord": 0.2}]}
     check = named(plane_of(design(wing=wing)))["dihedral"]
     assert check.verdict is Verdict.FAILS
-    assert check.low == pytest.approx(math.radians(6.0))
+    assert check.low == pytest.approx(math.radians(5.92), rel=2e-3)
+
+
+def test_a_small_tail_is_told_by_how_much(plane_of):
+    """Margin 0.02 of 4.5/rad, 0.6 of it by the tail: 5 % needs (0.225 - 0.09 + 0.6)/0.6 = 1.225."""
+    slopes = replaced(AERO.derivatives, pitch_alpha=-0.09)
+    aero = replaced(
+        AERO,
+        derivatives=slopes,
+        lift_slope=4.5,
+        tail_pitch_alpha=-0.6,
+        tail_volume_horizontal=0.40,
+    )
+    check = named(plane_of(aero=aero))["tail_volume_horizontal"]
+    assert check.verdict is Verdict.FAILS
+    assert check.low == pytest.approx(0.49, rel=1e-6)
+    assert "18 % too small" in check.why
+
+
+def test_thrust_angles_are_judged_by_what_power_does(plane_of):
+    """Wanted 3 deg give or take 1; no throw counted; half a degree of cutting."""
+    trim = PowerTrim(
+        speed=8.3,
+        elevator_change=0.02,
+        nose_up=0.03,
+        down_thrust=math.radians(3.0),
+        nose_left=0.02,
+        right_thrust=math.radians(9.0),
+        words="",
+        down_spread=math.radians(1.0),
+        right_spread=math.radians(1.0),
+    )
+    found = named(plane_of(flight=replaced(FLIGHT, power_trim=trim)))
+    assert found["down_thrust"].low == pytest.approx(math.radians(1.5))
+    assert found["down_thrust"].high == pytest.approx(math.radians(4.5))
+    assert found["right_thrust"].verdict is Verdict.FAILS
+    assert "9.0 deg" in found["right_thrust"].why
+
+
+def test_a_tip_that_drops_under_its_aileron_fails(plane_of):
+    aero = replaced(
+        AERO, aileron_stall_start=0.8, aileron_stall_words="it drops.", aileron_drops=True
+    )
+    assert named(plane_of(aero=aero))["stall_place"].verdict is Verdict.FAILS
 
 
 def test_rudder_roll_rate(plane_of):

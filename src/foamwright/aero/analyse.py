@@ -163,6 +163,7 @@ def _collect(
         fin_yaw_beta=tail[2],
         aileron_stall_start=lowered.place if lowered else None,
         aileron_stall_words=lowered.words if lowered else "",
+        aileron_drops=lowered.drops if lowered else False,
     )
 
 

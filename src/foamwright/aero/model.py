@@ -130,6 +130,7 @@ class AeroResult:
         aileron_stall_start: Where the side with its aileron down stalls first, fraction of the
             half span; None without ailerons. [-]
         aileron_stall_words: One sentence on it; empty without ailerons.
+        aileron_drops: Whether the side with its aileron down stalls outboard and much earlier.
     """
 
     wing_area: float
@@ -171,3 +172,4 @@ class AeroResult:
     fin_yaw_beta: float = 0.0
     aileron_stall_start: float | None = None
     aileron_stall_words: str = ""
+    aileron_drops: bool = False

@@ -30,8 +30,10 @@ STALL_ELEVATOR = 1.0  # elevator needed at the stall over full up throw
 ROLL_RATE = math.radians(45.0)  # 1/s with ailerons, trainer; common practice, no source
 RUDDER_ROLL_RATE = math.radians(25.0)  # 1/s by rudder and dihedral; assumed
 WRONG_SLIP = math.radians(10.0)  # sideslip by full aileron near the stall; assumed
-ELEVATOR_THROW = (math.radians(7.0), math.radians(25.0))  # 10 to 12 deg is usual to start with
-AILERON_THROW = (math.radians(8.0), math.radians(25.0))  # 12 to 15 deg is usual to start with
+LEAST_THROW = math.radians(5.0)  # below which slop in linkage and servo counts; common practice
+ELEVATOR_THROW = math.radians(25.0)  # most; 10 to 12 deg is usual to start with, common practice
+AILERON_THROW = math.radians(25.0)  # most; 12 to 15 deg is usual to start with, common practice
+RUDDER_THROW = math.radians(40.0)  # most; 20 to 25 deg is usual to start with, common practice
 SERVO_SHARE = 0.6  # of the rated moment; common practice, no source (half to two thirds)
 
 
@@ -41,11 +43,17 @@ def _elevator_per_lift(plane: Plane) -> float:
     return -d.pitch_alpha / (d.pitch_elevator * d.lift_alpha - d.pitch_alpha * d.lift_elevator)
 
 
-def _elevator(plane: Plane) -> Finding:
-    aero, up = plane.aero, plane.design.stab.up
+def _stall_elevator(plane: Plane) -> float:
+    """Elevator that holds the stall, TE down positive. [rad]."""
+    aero = plane.aero
     pressure = 0.5 * plane.air.density * aero.trim_speed**2 * aero.wing_area
     trim_lift = plane.balance.all_up_mass * GRAVITY / pressure
-    at_stall = aero.trim_elevator + (aero.lift_max - trim_lift) * _elevator_per_lift(plane)
+    return aero.trim_elevator + (aero.lift_max - trim_lift) * _elevator_per_lift(plane)
+
+
+def _elevator(plane: Plane) -> Finding:
+    aero, up = plane.aero, plane.design.stab.up
+    at_stall = _stall_elevator(plane)
     return Finding(
         -at_stall,
         f"Holding the stall takes {degrees(-at_stall)} of up elevator "
@@ -179,8 +187,13 @@ def _yaw_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 
 def _elevator_throw(plane: Plane) -> Finding:
+    need = max(-_stall_elevator(plane), LEAST_THROW)
     return _throw_in(
-        plane.design.stab.up, ELEVATOR_THROW, "Up elevator", "10 to 12 deg is usual to start with"
+        plane.design.stab.up,
+        (min(need, 0.9 * ELEVATOR_THROW), ELEVATOR_THROW),
+        "Up elevator",
+        f"holding the stall takes {degrees(-_stall_elevator(plane))}, 10 to 12 deg is usual to "
+        "start with",
     )
 
 
@@ -193,8 +206,7 @@ def _throw_in(value: float, limits: tuple[float, float], name: str, usual: str) 
     low, high = limits
     return Finding(
         value,
-        f"{name} is {degrees(value)}; {usual}, {degrees(low, digits=0)} to "
-        f"{degrees(high, digits=0)} can be flown.",
+        f"{name} is {degrees(value)}; {usual}, {degrees(low)} to {degrees(high)} can be flown.",
         low=low,
         high=high,
     )
@@ -203,14 +215,26 @@ def _throw_in(value: float, limits: tuple[float, float], name: str, usual: str) 
 def _aileron_throw(plane: Plane) -> Finding:
     if plane.design.wing.aileron is None:
         fin = plane.design.fin if plane.design.fin is not None else plane.design.stab
-        limits = (math.radians(12.0), math.radians(40.0))
-        return _throw_in(fin.up, limits, "Rudder", "20 to 25 deg is usual to start with")
+        return _throw_in(
+            fin.up,
+            (_needed_throw(fin.up, rudder_roll_rate(plane), RUDDER_ROLL_RATE), RUDDER_THROW),
+            "Rudder",
+            f"{degrees(RUDDER_ROLL_RATE, digits=0)}/s of roll sets the least, 20 to 25 deg is "
+            "usual to start with",
+        )
+    up = plane.design.wing.aileron.up
     return _throw_in(
-        plane.design.wing.aileron.up,
-        AILERON_THROW,
+        up,
+        (_needed_throw(up, plane.aero.roll_rate, ROLL_RATE), AILERON_THROW),
         "Up aileron",
-        "12 to 15 deg is usual to start with",
+        f"{degrees(ROLL_RATE, digits=0)}/s of roll sets the least, 12 to 15 deg is usual to start "
+        "with",
     )
+
+
+def _needed_throw(throw: float, rate: float, least: float) -> float:
+    """Throw that rolls at the least rate, in proportion."""
+    return max(throw * least / max(rate, 1e-3), LEAST_THROW)
 
 
 def _roll_throw_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
@@ -298,8 +322,8 @@ CONTROL_RULES = (
         "elevator_throw",
         "Elevator throw",
         "rad",
-        "7 to 25 deg",
-        "common practice, no source",
+        "what holds the stall, at least 5 deg; at most 25 deg",
+        "trim by linear derivatives; 5 and 25 deg common practice, no source",
         "elevator",
         _elevator_throw,
         _throw_levers,
@@ -308,8 +332,8 @@ CONTROL_RULES = (
         "roll_throw",
         "Aileron throw, or rudder throw without ailerons",
         "rad",
-        "aileron 8 to 25 deg; rudder 12 to 40 deg",
-        "common practice, no source",
+        "what the least roll rate asks for, at least 5 deg; aileron at most 25, rudder 40 deg",
+        "roll balance; 5, 25 and 40 deg common practice, no source",
         "ailerons or rudder",
         _aileron_throw,
         _roll_throw_levers,

@@ -15,6 +15,7 @@ from foamwright.checks.shape_levers import (
     tail_levers,
     wing_position_lever,
 )
+from foamwright.core.air import GRAVITY
 from foamwright.flight.handling import equivalent_dihedral
 
 if TYPE_CHECKING:
@@ -23,9 +24,10 @@ if TYPE_CHECKING:
 
 STATIC_MARGIN = (0.05, 0.20)  # of the mean chord; common practice, no source
 TAIL_VOLUME = (0.35, 0.75)  # horizontal; common practice, lists from 0.3 to 0.7
+LEAST_TAIL = 0.25  # horizontal volume below which no tail damps pitch well; common practice
 FIN_VOLUME = (0.02, 0.06)  # vertical; common practice, lists from 0.02 to 0.05
-DIHEDRAL_HIGH_WING = math.radians(6.0)  # rudder only; common practice, no source
-DIHEDRAL_LOW_WING = math.radians(8.0)  # same
+WEATHERCOCK = 0.03  # 1/rad, yaw per sideslip; common practice, no source (lists 0.03 to 0.1)
+LOW_WING = 1.33  # dihedral of a low over that of a high wing: 8 to 6 deg; common practice
 DIHEDRAL_WITH_AILERONS = math.radians(6.0)  # most; 0 to 3 deg is usual; common practice
 SPIRAL_DOUBLE = 4.0  # s, shortest time to double a bank; [MIL-F-8785C] level 3 of large planes
 SPIRAL_NEUTRAL = 5.0  # Drela's parameter where the spiral is neutral
@@ -64,15 +66,45 @@ def _margin_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 
 def _tail_volume(plane: Plane) -> Finding:
-    low, high = TAIL_VOLUME
-    value = plane.aero.tail_volume_horizontal
+    aero, high = plane.aero, TAIL_VOLUME[1]
+    value = aero.tail_volume_horizontal
+    share = _needed_share(
+        -aero.derivatives.pitch_alpha,
+        -aero.tail_pitch_alpha,
+        need=STATIC_MARGIN[0] * aero.lift_slope,
+    )
+    if share is None:
+        return Finding(
+            value,
+            f"Stab area times arm over wing area times chord is {value:.2f}; "
+            f"{TAIL_VOLUME[0]:.2f} to {high:.2f} is usual.",
+            low=TAIL_VOLUME[0],
+            high=high,
+        )
+    need = max(share * value, LEAST_TAIL)
     return Finding(
         value,
-        f"Stab area times arm over wing area times chord is {value:.2f}; {low:.2f} to {high:.2f} "
-        "is usual.",
-        low=low,
+        f"Stab area times arm over wing area times chord is {value:.2f}; with this balance point "
+        f"{percent(STATIC_MARGIN[0])} static margin asks for {need:.2f}, so the stab is "
+        f"{_how_much(value, need)}. {TAIL_VOLUME[0]:.2f} to {high:.2f} is usual.",
+        low=need,
         high=high,
     )
+
+
+def _needed_share(whole: float, surface: float, *, need: float) -> float | None:
+    """Size of a surface over its present one at which a derivative is just what is needed.
+
+    The rest of the plane stays, the surface's part grows with its area.
+    """
+    return None if surface <= 0.0 else (need - (whole - surface)) / surface
+
+
+def _how_much(value: float, need: float) -> str:
+    """In words, such as "18 % too small"."""
+    if value < need:
+        return f"{percent(1.0 - value / need)} too small"
+    return f"{percent(value / need - 1.0)} bigger than that"
 
 
 def _tail_volume_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
@@ -81,13 +113,24 @@ def _tail_volume_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 
 def _fin_volume(plane: Plane) -> Finding:
-    low, high = FIN_VOLUME
-    value = plane.aero.tail_volume_vertical
+    aero, high = plane.aero, FIN_VOLUME[1]
+    value = aero.tail_volume_vertical
+    share = _needed_share(aero.derivatives.yaw_beta, aero.fin_yaw_beta, need=WEATHERCOCK)
+    if share is None:
+        return Finding(
+            value,
+            f"Fin area times arm over wing area times span is {value:.3f}; {FIN_VOLUME[0]:.2f} to "
+            f"{high:.2f} is usual.",
+            low=FIN_VOLUME[0],
+            high=high,
+        )
+    need = max(share * value, 0.5 * FIN_VOLUME[0])
     return Finding(
         value,
-        f"Fin area times arm over wing area times span is {value:.3f}; {low:.2f} to {high:.2f} is "
-        "usual.",
-        low=low,
+        f"Fin area times arm over wing area times span is {value:.3f}; to follow the wind against "
+        f"the fuselage's pull it takes {need:.3f}, so the fin is {_how_much(value, need)}. "
+        f"{FIN_VOLUME[0]:.2f} to {high:.2f} is usual.",
+        low=need,
         high=high,
     )
 
@@ -117,14 +160,27 @@ def _dihedral(plane: Plane) -> Finding:
             f"{degrees(DIHEDRAL_WITH_AILERONS)} only fights them.",
             high=DIHEDRAL_WITH_AILERONS,
         )
-    high_wing = plane.design.wing.place == "high"
-    need = DIHEDRAL_HIGH_WING if high_wing else DIHEDRAL_LOW_WING
+    need = _dihedral_needed(plane)
     return Finding(
         value,
-        f"Without ailerons the rudder must roll it: the dihedral works like a plain V of "
-        f"{degrees(value)}, and a {plane.design.wing.place} wing wants {degrees(need)}.",
+        f"Without ailerons the rudder must roll it and nothing else levels it: the dihedral works "
+        f"like a plain V of {degrees(value)}. With this tail arm, span and level speed a "
+        f"{plane.design.wing.place} wing rights itself from {degrees(need)} on (spiral parameter "
+        f"{SPIRAL_NEUTRAL:.0f}); 6 to 8 deg is usual.",
         low=need,
     )
+
+
+def _dihedral_needed(plane: Plane) -> float:
+    """Dihedral at which the spiral is neutral: B = 5, more on a low wing."""
+    aero, fin = plane.aero, plane.airframe.fin
+    tail = fin if fin is not None else plane.airframe.stab
+    arm = max(tail.quarter_chord_x - plane.balance.cg[0], 0.1 * aero.span)
+    speed = plane.flight.performance.level_speed
+    pressure = 0.5 * plane.air.density * speed**2
+    lift = plane.balance.all_up_mass * GRAVITY / (pressure * aero.wing_area)
+    need = math.radians(SPIRAL_NEUTRAL * lift * aero.span / arm)
+    return need if plane.design.wing.place == "high" else LOW_WING * need
 
 
 def _dihedral_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
@@ -236,8 +292,8 @@ STABILITY_RULES = (
         "tail_volume_horizontal",
         "Stab size and arm (horizontal tail volume)",
         "-",
-        "0.35 to 0.75",
-        "common practice, no source (lists give 0.3 to 0.7)",
+        "what a static margin of 5 % asks for, at least 0.25; at most 0.75",
+        "moment balance [ETKIN-REID] sec. 2.3; 0.25 and 0.75 common practice (lists 0.3 to 0.7)",
         "stab",
         _tail_volume,
         _tail_volume_levers,
@@ -246,8 +302,8 @@ STABILITY_RULES = (
         "tail_volume_vertical",
         "Fin size and arm (vertical tail volume)",
         "-",
-        "0.02 to 0.06",
-        "common practice, no source (lists give 0.02 to 0.05)",
+        "what a yaw stiffness of 0.03 per radian asks for, at least 0.01; at most 0.06",
+        "yaw balance; 0.03 and 0.06 common practice, no source (lists give volumes 0.02 to 0.05)",
         "fin",
         _fin_volume,
         _fin_levers,
@@ -256,8 +312,9 @@ STABILITY_RULES = (
         "dihedral",
         "Dihedral or ailerons to roll with",
         "rad",
-        "without ailerons at least 6 deg (high wing) or 8 deg (low wing); with them at most 6 deg",
-        "common practice, no source",
+        "without ailerons a neutral spiral (parameter 5), a third more on a low wing; with them "
+        "at most 6 deg",
+        "[DRELA-SPIRAL], from memory; low wing and 6 deg common practice",
         "wing",
         _dihedral,
         _dihedral_levers,

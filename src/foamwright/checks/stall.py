@@ -51,10 +51,15 @@ def _more_wing(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 def _stall_place(plane: Plane) -> Finding:
     aero = plane.aero
+    place, more = aero.stall_start, ""
+    if aero.aileron_stall_words:
+        more = f" And {aero.aileron_stall_words}"
+    if aero.aileron_drops and aero.aileron_stall_start is not None:
+        place = max(place, aero.aileron_stall_start)
     return Finding(
-        aero.stall_start,
+        place,
         f"The wing stalls first at {percent(aero.stall_start)} of the half span "
-        f"({aero.stall_words.rstrip('.')}); outside {percent(STALL_PLACE)} it drops a wing.",
+        f"({aero.stall_words.rstrip('.')}); outside {percent(STALL_PLACE)} it drops a wing.{more}",
         high=STALL_PLACE,
     )
 
@@ -160,7 +165,7 @@ STALL_RULES = (
         "stall_place",
         "Where the wing stalls first",
         "-",
-        "inside 65 % of the half span",
+        "inside 65 % of the half span; with an aileron down too, where that comes much earlier",
         "common practice, no source",
         "wing, outer panels",
         _stall_place,
