@@ -1,11 +1,10 @@
 """Our SVG drawings in a real browser: full size, quiet, and asking nothing of the network."""
 
-import os
 import re
-import shutil
 from pathlib import Path
 
 import pytest
+from running import chromium_path
 
 import foamwright
 from foamwright.sheets.write import write_all
@@ -13,7 +12,6 @@ from foamwright.sheets.write import write_all
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--force-device-scale-factor=1"]
-BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome")
 EXAMPLE = Path(__file__).parents[2] / "examples" / "brindle-cob.toml"
 MILLIMETRE = 96 / 25.4  # CSS px; CSS Values and Units Level 4, section 6.2: 1 in = 96 px
 LAYOUT_STEP = 1 / 64  # CSS px, the browser rounds boxes to it
@@ -22,19 +20,10 @@ SIZE = f"() => [{BOX}.width, {BOX}.height]"
 
 
 @pytest.fixture(scope="module")
-def browser():
-    path = next((path for path in map(shutil.which, BROWSERS) if path), None)
-    if path is None:
-        message = "no Chromium on this machine; install it (Debian: sudo apt install chromium)"
-        if os.environ.get("CI") == "true":
-            pytest.fail(message)
-        pytest.skip(message)
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
-        yield chromium
-        chromium.close()
+def browser(playwright_running):
+    chromium = playwright_running.chromium.launch(executable_path=chromium_path(), args=ARGUMENTS)
+    yield chromium
+    chromium.close()
 
 
 @pytest.fixture

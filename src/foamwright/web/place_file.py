@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from foamwright.web.page import Page
 
 VERSIONS_SHOWN = 12
+FAULTS_SHOWN = 30  # nobody mends more at once, and a hostile file has thousands
+MARKED = 2000  # lines marked in the text
 LARGEST_IMPORT = 400_000  # characters; the longest design seen in the trade is a few thousand
 READ = (
     "async (e) => { const f = e.target.files[0]; if (f) "
@@ -89,10 +91,12 @@ class FilePlace:
             self._show(())
 
     def _show(self, faults: tuple[DesignError, ...]) -> None:
-        self.editor.run_method("fault", [fault.line for fault in faults])
+        self.editor.run_method("fault", [fault.line for fault in faults[:MARKED]])
         self.faults.clear()
         with self.faults:
-            for fault in faults:
+            if len(faults) > FAULTS_SHOWN:
+                Tag("li", f"{len(faults)} faults; the first {FAULTS_SHOWN} are listed.")
+            for fault in faults[:FAULTS_SHOWN]:
                 words = str(fault).replace(f"{fault.file}:{fault.line}: ", "")
                 with Tag("li"):
                     if fault.line:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -24,6 +26,9 @@ if TYPE_CHECKING:
 
 KINDS = ["trainer", "slow flyer", "small flyer", "glider", "sport"]
 SHOWN = 24
+LONG = 60_000  # bytes, many times a design: it would hold up the page
+
+type Card = tuple[str, str, str, str]
 
 
 async def build_start(shop: Shop, name: str, trouble: str = "") -> None:
@@ -48,7 +53,7 @@ async def build_start(shop: Shop, name: str, trouble: str = "") -> None:
             StartForm(shop).build()
 
 
-def _show_cards(cards: list[tuple[str, str, str, str]]) -> None:
+def _show_cards(cards: list[Card]) -> None:
     if not cards:
         Tag("p", "There is none yet. Answer what you know below; the rest is chosen for you.")
     with Tag("ul", kind="fw-planes"):
@@ -60,18 +65,26 @@ def _show_cards(cards: list[tuple[str, str, str, str]]) -> None:
                 Tag("small", name)
 
 
-def _cards(folder: Path) -> list[tuple[str, str, str, str]]:
-    cards: list[tuple[str, str, str, str]] = []
+def _cards(folder: Path) -> list[Card]:
+    cards: list[Card] = []
     for path in designs(folder)[:SHOWN]:
-        name = name_in(folder, path)
-        try:
-            plane = load(path)
-            span = format_value(flat_span(plane.design), "length", plane.design.units)
-            mass = format_value(plane.balance.all_up_mass, "mass", plane.design.units)
-            cards.append((name, plane.design.name, f"{span}, {mass}", _picture(plane)))
-        except FoamwrightError:
-            cards.append((name, path.stem, "cannot be read; open it to see why", ""))
+        with contextlib.suppress(OSError):  # it may be taken away meanwhile
+            cards.append(_card(folder, path, path.stat().st_mtime_ns))
     return cards
+
+
+@lru_cache(maxsize=64)
+def _card(folder: Path, path: Path, written: int) -> Card:
+    name = name_in(folder, path)
+    if path.stat().st_size > LONG:
+        return name, path.stem, "too long to look at from here; open it", ""
+    try:
+        plane = load(path)
+        span = format_value(flat_span(plane.design), "length", plane.design.units)
+        mass = format_value(plane.balance.all_up_mass, "mass", plane.design.units)
+        return name, plane.design.name, f"{span}, {mass}", _picture(plane)
+    except FoamwrightError:
+        return name, path.stem, "cannot be read; open it to see why", ""
 
 
 def _picture(plane: Any) -> str:  # noqa: ANN401 - a plane

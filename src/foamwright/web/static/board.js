@@ -815,7 +815,7 @@ export default {
   template: '<div class="fw-board"></div>',
   props: { data: Object, views: Array, fixed: Boolean },
   mounted() {
-    this.board = new Board(this.$el, (name, value) => this.$emit(name, value));
+    this.board = this.$el.fwBoard = new Board(this.$el, (name, value) => this.$emit(name, value));
     this.board.views = this.views || this.board.views;
     this.board.fixed = this.fixed;
     if (this.data) this.board.set(this.data);
