@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from foamwright.balance.sample import weighing_of
 from foamwright.checks.built import Doubts, full_margins, power_of_builds
 from foamwright.checks.narrowing import Narrowing, narrowings
+from foamwright.checks.rules import REGULATION_RULES
 from foamwright.checks.surface import Surface, driven, surface_of
 from foamwright.core.errors import ModelError
 from foamwright.strength.cases import spread
@@ -28,6 +29,7 @@ type Array = NDArray[np.float64]
 
 BUILDS = 2000  # a share is then known to about a point
 FEWEST, MOST = 100, 200_000
+CAUTIONS = frozenset(rule.id for rule in REGULATION_RULES)
 FAILURES = 80  # rows of formula doubt, more than there are ways to break
 # Doubts of the models, in standard deviations of aero.uncertainty.
 MODELS = ("lift_max", "neutral_point_x", "drag_zero")
@@ -151,7 +153,8 @@ def _margins(
     margins: dict[str, Array] = {}
     ways: dict[str, str] = {}
     for check, margin, moved in surface.margins(doubts):
-        margins[check] = full.get(check, margin)
+        # Cautions say where a plane stands between thresholds and never fail.
+        margins[check] = np.abs(margin) if check in CAUTIONS else full.get(check, margin)
         ways[check] = "full" if check in full else "line" if moved else "fixed"
     return doubts, margins, ways
 

@@ -216,6 +216,7 @@ class _Shown:
 
 def _report(wished: Wished, outcome: Outcome) -> None:
     from foamwright.cli.table import paragraph
+    from foamwright.idea.limits import TITLES
 
     rate = outcome.evaluations / max(outcome.elapsed, 1e-9)
     click.echo(
@@ -227,12 +228,15 @@ def _report(wished: Wished, outcome: Outcome) -> None:
         return
     if outcome.best_share > 0.0:
         wish = wished.wishes.wish.share_least
+        held = ", ".join(
+            f"{TITLES[check]} ({100 * share:.0f} %)" for check, share in outcome.holding_back
+        )
         click.echo(
             paragraph(
                 f"Every check passes in at most {100 * outcome.best_share:.0f} % of builds; "
-                f"{100 * wish:.0f} % are wished (wish.share_least). Ask for "
-                f"{100 * int(20 * outcome.best_share) / 20:.0f} %, search longer, or measure what "
-                "`foamwright check --builds` names first."
+                f"{100 * wish:.0f} % are wished (wish.share_least). What holds it back: {held}. "
+                f"Ask for {100 * int(20 * outcome.best_share) / 20:.0f} %, search longer, or change "
+                "that; parts weighed and measured scatter less than parts from a list."
             )
         )
     collision = outcome.collision

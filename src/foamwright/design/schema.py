@@ -71,7 +71,12 @@ def _default(owner: type[Section], name: str, plain: str, *, units: str = "metri
         return LEFT_OUT.get(plain, "none")
     dimension = dimension_of(owner, name)
     if isinstance(value, tuple):
-        items = [format_value(item, dimension or "fraction", units) for item in value]
+        items = [
+            f'"{item}"'
+            if isinstance(item, str)
+            else format_value(item, dimension or "fraction", units)
+            for item in value
+        ]
         return ", ".join(items) if items else "none"
     if isinstance(value, float) and dimension is not None:
         return format_value(value, dimension, units)

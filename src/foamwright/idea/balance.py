@@ -9,14 +9,15 @@ if TYPE_CHECKING:
 
 FOREMOST, REARMOST = 0.20, 0.05  # static margin at the ends of what is allowed; as the checks
 KEPT_FREE = 0.08  # of the tray, at each end, for a pack that weighs otherwise; assumed
+NEAR = 0.1  # of the way between the limits, by which the CG may be off their middle; assumed
 WING_MOVES = 0.5  # of the wing's way by which it gains on the CG; mean of sample planes
 
 
 def balanced(plane: Plane, step: float) -> Plane:
-    """The plane with its pack where the CG lies midway between its limits.
+    """The plane with its pack where the CG lies about midway between its limits.
 
-    x_pack += (x_wanted - x_cg) m / m_pack. When that is beyond the tray, the wing is moved once by
-    what is left over and the pack is placed anew.
+    x_pack += (x_wanted - x_cg) m / m_pack, left alone when near enough. When that is beyond the
+    tray, the wing is moved once by what is left over and the pack is placed anew.
 
     Args:
         plane: The plane. [-]
@@ -32,8 +33,11 @@ def balanced(plane: Plane, step: float) -> Plane:
         >>> round(balanced(plane, 0.00635).aero.static_margin, 2)
         0.12
     """
-    wanted = _wanted_place(plane)
+    wanted, near = _wanted_place(plane)
     front, back = _tray(plane)
+    place = plane.design.pack.position
+    if abs(wanted - place) <= near and front <= place <= back:
+        return plane
     inside = min(max(wanted, front), back)
     beyond = wanted - inside
     if abs(beyond) > step:
@@ -43,7 +47,7 @@ def balanced(plane: Plane, step: float) -> Plane:
         place = round((plane.design.wing.position + moved) / step) * step
         place = min(max(place, 0.25 * plane.design.wing.position, step), _furthest(plane))
         plane = plane.with_values({"wing.position": place, "pack.position": _in(inside, step)})
-        wanted = _wanted_place(plane)
+        wanted, near = _wanted_place(plane)
         front, back = _tray(plane)
         inside = min(max(wanted, front), back)
     place = _in(inside, step)
@@ -68,10 +72,12 @@ def _tray(plane: Plane) -> tuple[float, float]:
     return front + free, back - free
 
 
-def _wanted_place(plane: Plane) -> float:
+def _wanted_place(plane: Plane) -> tuple[float, float]:
+    """Where the pack's middle should be, and how far off it may be."""
     aero, balance = plane.aero, plane.balance
     rearmost = aero.neutral_point_x - REARMOST * aero.mean_chord
     foremost = max(aero.neutral_point_x - FOREMOST * aero.mean_chord, aero.cg_forward)
     middle = 0.5 * (foremost + rearmost)
     share = balance.all_up_mass / plane.train.pack.mass.typical
-    return plane.design.pack.position + (middle - balance.cg[0]) * share
+    near = NEAR * max(rearmost - foremost, 0.0) * share
+    return plane.design.pack.position + (middle - balance.cg[0]) * share, near

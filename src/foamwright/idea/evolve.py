@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 type Array = NDArray[np.float64]
 
-POOL = 14  # members of a pool
+POOL = 12  # members of a pool
 BEST = 0.35  # share of a pool that children are drawn towards
 WEIGHTS = (0.4, 0.9)  # of differences, [STORN]
 CROSSED = (0.25, 0.6, 0.95)  # share of genes that change, one of these a child

@@ -47,6 +47,7 @@ def tables_of(problem: Problem, values: Values) -> Table:
     span, chord = _span(problem, values), _chord(problem, values)
     nose = _measured(problem, values["nose_share"] * span)
     length = _measured(problem, values["length_share"] * span)
+    place = _measured(problem, values["pack_share"] * span, least=0.02)
     area = _wing_area(problem, values)
     return {
         "name": wishes.name,
@@ -57,7 +58,7 @@ def tables_of(problem: Problem, values: Values) -> Table:
         "wing": _wing(problem, values, span=span, chord=chord, nose=nose),
         **_tail(problem, values, area=area, length=length),
         "fuselage": _fuselage(problem, values, length=length),
-        **_power(problem, values, gear, nose=nose),
+        **_power(problem, values, gear, place=min(place, length)),
         "receiver": {"stock": wishes.bench.receiver},
         "servo": _servos(problem, values, span=span),
     }
@@ -259,7 +260,7 @@ def _fuselage(problem: Problem, values: Values, *, length: float) -> Table:
     }
 
 
-def _power(problem: Problem, values: Values, gear: Gear, *, nose: float) -> Table:
+def _power(problem: Problem, values: Values, gear: Gear, *, place: float) -> Table:
     small = problem.stock.motors[gear.motor].mass.typical < SMALL_MOTOR
     firewall: Table = {"stock": values["firewall"]}
     firewall |= {"width": 0.032, "height": 0.036, "screws": 3} if small else {}
@@ -278,7 +279,7 @@ def _power(problem: Problem, values: Values, gear: Gear, *, nose: float) -> Tabl
             "blades": gear.propeller.blades,
         },
         "controller": {"stock": gear.controller},
-        "pack": {**pack, "position": 0.9 * nose},
+        "pack": {**pack, "position": place},
     }
 
 

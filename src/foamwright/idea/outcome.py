@@ -50,6 +50,7 @@ class Outcome:
         proposals: Three to five, fewer when no more differ; none when nothing passes.
         collision: Why nothing passes; None when something does.
         best_share: Largest share of builds that pass of any plane that passes; 0 for none. [-]
+        holding_back: Of that plane, checks that pass in fewest builds, with their share. [-]
         state: The search as it stands.
         evaluations: Planes computed, all runs. [-]
         elapsed: Time spent, all runs. [s]
@@ -58,6 +59,7 @@ class Outcome:
     proposals: tuple[Proposal, ...]
     collision: Collision | None
     best_share: float
+    holding_back: tuple[tuple[str, float], ...]
     state: State
     evaluations: int
     elapsed: float
@@ -171,8 +173,10 @@ def concluded(
     Example:
         >>> concluded(problem, case, state, Plan(jobs=1)).proposals  # doctest: +SKIP
     """
-    shares = [many.share for row, many in state.drawn.items() if state.scores[row].passes]
-    best = max(shares, default=0.0)
+    passing = [many for row, many in state.drawn.items() if state.scores[row].passes]
+    surest = max(passing, key=lambda many: many.share, default=None)
+    best = surest.share if surest else 0.0
+    weakest = sorted(surest.shares.items(), key=lambda item: item[1])[:3] if surest else []
     made: tuple[Proposal, ...] = ()
     collision = None
     if sure_ones(problem, state):
@@ -184,7 +188,7 @@ def concluded(
                 return held.enter_context(_local(wide, plan, say))
 
             collision = collide(case, crew, seed=plan.seed, say=say)
-    return Outcome(made, collision, best, state, state.evaluations, state.elapsed)
+    return Outcome(made, collision, best, tuple(weakest), state, state.evaluations, state.elapsed)
 
 
 @contextlib.contextmanager

@@ -195,6 +195,7 @@ def _shape_genes(wishes: Wishes, *, stretched: bool) -> tuple[Gene, ...]:
         Gene("fin_share", 0.055, 0.13),
         Gene("length_share", 0.6, 0.86),
         Gene("nose_share", 0.08, 0.2),
+        Gene("pack_share", 0.02, 0.42),
     )
 
 

@@ -236,7 +236,7 @@ def relaxed_words(problem: Problem, score: Score, amounts: dict[str, float]) -> 
 
     Example:
         >>> relaxed_words(problem, found, {"field.wind": 0.25})
-        'Fly in 2.9 m/s of wind instead of 3.6 m/s.'
+        'Fly in 2.8 m/s of wind instead of 3.6 m/s.'
     """
     pieces = [_one(problem.wishes, score, wish, amount) for wish, amount in amounts.items()]
     text = ", and ".join(pieces)

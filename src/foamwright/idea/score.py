@@ -187,12 +187,16 @@ def score(problem: Problem, shares: Array) -> Score:
 
 
 def _put_back(problem: Problem, shares: Array, plane: Plane) -> tuple[float, ...]:
-    """The nose that was solved, as a gene, so that those that follow inherit it."""
-    values = problem.values(shares)
-    nose = plane.design.wing.position / float(values["span"])  # type: ignore[arg-type]
-    index = next(i for i, gene in enumerate(problem.genes) if gene.name == "nose_share")
+    """What was solved, as genes, so that those that follow inherit it."""
+    span = float(problem.values(shares)["span"])  # type: ignore[arg-type]
+    solved = {
+        "nose_share": plane.design.wing.position / span,
+        "pack_share": plane.design.pack.position / span,
+    }
     row = shares.tolist()
-    row[index] = problem.genes[index].share(nose)
+    for index, gene in enumerate(problem.genes):
+        if gene.name in solved:
+            row[index] = gene.share(solved[gene.name])
     return tuple(row)
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.core.errors import DesignError, DesignErrors, ModelError
+from foamwright.design.new_sizes import KINDS
 from foamwright.idea.aims import AIMS
 from foamwright.idea.evolve import Member, Pools, children, first_rows, kept
 from foamwright.idea.problem import Case, Problem, problem_of
@@ -19,11 +20,12 @@ from foamwright.idea.task import Drawn, Row
 from foamwright.idea.trade import trade_plane, trade_values
 from foamwright.idea.workers import Crew
 
-FIRST = 64  # rows of the first generation
+FIRST = 36  # rows of the first generation, besides those by the trade
 BROOD = 6  # children for each aim and generation
-DRAWN = 4  # candidates whose builds are drawn in a generation
+DRAWN = 3  # candidates whose builds are drawn in a generation
 SEED_SPANS = (1.0, 0.85)  # of the longest span, for planes by the trade to start from
-NEARBY = 6  # shaken copies of each of those
+NEARBY = 5  # shaken copies of each of those
+SHAKEN = 0.12  # by so much, one standard deviation of each gene
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,11 +128,21 @@ def seeds(problem: Problem, seed: int) -> np.ndarray:
     rng = np.random.default_rng([seed, 7])
     most = next(gene.high for gene in problem.genes if gene.name == "span")
     rows = [first_rows(FIRST, len(problem.genes), seed=seed)]
+    kind = KINDS[problem.wishes.wish.kind]
+    known = {
+        "aspect": kind.aspect,
+        "length_share": kind.length,
+        "nose_share": kind.nose,
+        "stab_share": kind.stab,
+        "fin_share": kind.fin,
+        "pack_share": kind.pack * kind.nose,
+    }
     for share in SEED_SPANS:
-        values = trade_values(problem, span=share * most)
-        row = problem.shares(values)
-        near = row + 0.12 * rng.standard_normal((NEARBY, len(row)))
-        rows.append(np.clip(np.vstack([row, near]), 0.0, 1.0))
+        by_trade = trade_values(problem, span=share * most)
+        for values in (by_trade, by_trade | known):
+            row = problem.shares(values)
+            near = row + SHAKEN * rng.standard_normal((NEARBY, len(row)))
+            rows.append(np.clip(np.vstack([row, near]), 0.0, 1.0))
     return np.vstack(rows)
 
 

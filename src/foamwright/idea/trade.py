@@ -56,6 +56,7 @@ def trade_values(
         "fin_share": 0.07,
         "length_share": 0.72,
         "nose_share": 0.15,
+        "pack_share": 0.12,
         "roll": 0.5 if rolls else 0.0,
         "aileron_chord": 0.17,
         "panels": 1,
