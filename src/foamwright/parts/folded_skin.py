@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from foamwright.parts.material import scaled
 from foamwright.parts.model import Line, LineKind, Source
-from foamwright.parts.piece import Flat, Piece
+from foamwright.parts.piece import Flat, Piece, on_part
 from foamwright.parts.wing_frame import Station, unit
 from foamwright.parts.wing_openings import opened_pair
 from foamwright.parts.wing_run import Span, WingRun, edge_depths, end_bevels
@@ -148,6 +148,17 @@ def _lines(run: WingRun, blank: Blank) -> tuple[Line, ...]:
             Line(LineKind.MARK, _points(_across(blank, -place[0], -place[1])), "middle of spar")
         )
     return tuple(lines)
+
+
+def _kept(run: WingRun, ring: Array, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """The lines without what an aileron deeper than the bevel cuts off with it."""
+    if run.aileron is None:
+        return lines
+    return tuple(
+        kept
+        for line in lines
+        for kept in (on_part(ring, line) if line.kind is LineKind.BEVEL else (line,))
+    )
 
 
 def _bottom_at(section: WingSection, fraction: float) -> float:
@@ -338,7 +349,7 @@ def folded_skins(run: WingRun) -> list[Piece]:
             ),
             thickness=run.board.thickness,
             flats=_flats(run, blank),
-            lines=(*_lines(run, blank), *_mean_chord_marks(run, blank)),
+            lines=(*_kept(run, ring, _lines(run, blank)), *_mean_chord_marks(run, blank)),
             fold_along=(1.0, 0.0),
             notes=_notes(run, blank),
         )

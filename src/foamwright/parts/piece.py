@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import Polygon
+from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
 from foamwright.core.bands import Band
@@ -168,6 +168,35 @@ def pair(piece: Piece) -> list[Piece]:
     """
     other = piece.id.removesuffix("right") + "left"
     return [replace(piece, side="right"), mirrored(piece, id=other, side="left")]
+
+
+def on_part(ring: Array, line: Line) -> tuple[Line, ...]:
+    """The stretches of a line that lie on a part.
+
+    Args:
+        ring: Outline of the part. [m]
+        line: A line. [-]
+
+    Returns:
+        None, one or several; each with the line's kind and words.
+
+    Source:
+        Geometry.
+
+    Example:
+        >>> line = Line(LineKind.BEVEL, ((0.0, 0.5), (3.0, 0.5)))
+        >>> on_part(rectangle(2.0, 1.0), line)[0].points
+        ((0.0, 0.5), (2.0, 0.5))
+    """
+    kept: Any = Polygon(ring).intersection(LineString(line.points))
+    if kept.is_empty:
+        return ()
+    stretches = getattr(kept, "geoms", (kept,))
+    return tuple(
+        replace(line, points=tuple((float(u), float(v)) for u, v in stretch.coords))
+        for stretch in stretches
+        if isinstance(stretch, LineString)
+    )
 
 
 def finish(pieces: list[Piece]) -> tuple[Part, ...]:

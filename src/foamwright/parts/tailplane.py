@@ -5,14 +5,13 @@ from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely import LineString, Polygon
 
 from foamwright.design.model import Design, TailSurface
 from foamwright.parts.horns import horn_marks
 from foamwright.parts.joints import split_places
 from foamwright.parts.material import BoardWork, entry, rod_areal_mass
 from foamwright.parts.model import Line, LineKind, Source
-from foamwright.parts.piece import Flat, Piece, mirrored, pair, rectangle
+from foamwright.parts.piece import Flat, Piece, mirrored, on_part, pair, rectangle
 from foamwright.parts.tail_tabs import fin_pins, fin_tab, stab_slots, top_tab
 from foamwright.shape.model import Airframe, LiftingPanel
 from foamwright.shape.planform import panel_length
@@ -96,12 +95,6 @@ def _hinge_lines(hinge: Array, thickness: float, *, moved: bool) -> tuple[Line, 
     return (Line(LineKind.BEVEL, _points(low), "hinge bevel 45°", depth=thickness),)
 
 
-def _within(ring: Array, line: Line) -> Line:
-    """A straight line cut to what lies on the part."""
-    kept = Polygon(ring).intersection(LineString(line.points))
-    return replace(line, points=tuple(kept.coords)) if isinstance(kept, LineString) else line
-
-
 def _points(array: Array) -> tuple[tuple[float, float], ...]:
     return tuple((u, v) for u, v in array.tolist())
 
@@ -178,7 +171,7 @@ def _halves(design: Design, airframe: Airframe, board: BoardWork, field: str) ->
             tail = "-right" if field == "stab" else ""
             lines = _hinge_lines(hinge, board.thickness, moved=hinged)
             if field == "fin":
-                lines = tuple(_within(shape, line) for line in lines)
+                lines = tuple(kept for line in lines for kept in on_part(shape, line))
             if hinged:
                 lines += horn_marks(design, airframe, field)
             pieces.append(
