@@ -235,7 +235,7 @@ def _report(wished: Wished, outcome: Outcome) -> None:
             paragraph(
                 f"Every check passes in at most {100 * outcome.best_share:.0f} % of builds; "
                 f"{100 * wish:.0f} % are wished (wish.share_least). What holds it back: {held}. "
-                f"Ask for {100 * int(20 * outcome.best_share) / 20:.0f} %, search longer, or change "
+                f"Ask for {100 * int(20 * outcome.best_share) / 20:.0f} %, search on, or change "
                 "that; parts weighed and measured scatter less than parts from a list."
             )
         )
