@@ -70,7 +70,8 @@ def state_rate(craft: Craft, state: Array, sticks: Array, wind: Array) -> Array:
         force, moment = force + touch[0], moment + touch[1]
     pull = force / b.mass[:, None] + GRAVITY * turn[:, 2, :]
     speed_rate = pull - cross(spin, velocity)
-    moment = moment + _lag_moment(craft, moved, speed_rate)
+    # through the air, not over ground: the wind turns in body axes as the plane does
+    moment = moment + _lag_moment(craft, moved, pull - cross(spin, moved[:, :3]))
     momentum = times(b.inertia, spin) + loads.gyro
     spin_rate = times(b.inverse, moment - cross(spin, momentum))
     rate = np.empty_like(state)
