@@ -152,7 +152,7 @@ def test_the_field_card_is_ticked_and_taken_along(bench, open_page):
 def test_the_logbook_takes_in_and_puts_right(bench, open_page):
     page = open_page(bench, "logbook")
     other = open_page(bench, "logbook")
-    mass = page.get_by_label("All-up mass")
+    mass = page.get_by_role("textbox", name="All-up mass")
     mass.fill("24 kg")
     page.get_by_role("button", name="Write it down").click()
     page.wait_for_selector(".fw-faults li")

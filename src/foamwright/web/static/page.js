@@ -48,6 +48,8 @@
   document.addEventListener("focusout", hide);
   document.addEventListener("scroll", hide, true);
 
+  addEventListener("popstate", () => location.reload()); // back and forward lead to places
+
   // ------------------------------------------------------------ keys
   document.addEventListener("keydown", (e) => {
     if (e.key === "Escape") hide();
