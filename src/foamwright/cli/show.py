@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 DRAWN = (".svg", ".png", ".pdf")
 SOLID = (".glb", ".stl")
-PLOTS = ("strength", "balance")
+PLOTS = ("strength", "balance", "sensitivity")
 
 
 @click.command(short_help="Draw the plane in three views, to scale.")
@@ -27,7 +27,7 @@ PLOTS = ("strength", "balance")
 @click.option(
     "--plot",
     type=click.Choice(PLOTS),
-    help="Plot instead: loads against strength, or masses and balance.",
+    help="Plot instead: loads against strength, masses and balance, or what moves which check.",
 )
 @click.option("--overwrite", is_flag=True, help="Replace a drawing that is there already.")
 def show(file: Path, out: Path | None, plot: str | None, overwrite: bool) -> int:
@@ -46,5 +46,17 @@ def show(file: Path, out: Path | None, plot: str | None, overwrite: bool) -> int
 def _plotted(plane: Plane, plot: str, target: Path) -> Path:
     from foamwright.sheets.plots import balance_figure, draw_plot, strength_figure
 
-    figure = strength_figure(plane) if plot == "strength" else balance_figure(plane)
+    if plot == "sensitivity":
+        figure = _sensitive(plane)
+    else:
+        figure = strength_figure(plane) if plot == "strength" else balance_figure(plane)
     return draw_plot(figure, target, overwrite=True)
+
+
+def _sensitive(plane: Plane) -> object:
+    from foamwright.idea.picture import sensitivity_figure
+    from foamwright.idea.sensitivity import sensitivity
+
+    click.echo("computing the plane some 300 times: half a minute", err=True)
+    title = f"{plane.design.name}: which dimension moves which check"
+    return sensitivity_figure(sensitivity(plane), title=title, units=plane.design.units)

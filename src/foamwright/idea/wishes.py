@@ -4,16 +4,13 @@ The text below each key is its description in docs/use/idea.md and in the JSON s
 [board], [field] and [pilot] are those of a design file.
 """
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from pydantic import Field
 
 from foamwright.design.fields import Capacity, Duration, Fraction, Length, Mass, Section, Speed
 from foamwright.design.fields import Resistance as Ohms
 from foamwright.design.model import Board, FieldSite, Pilot
-
-type Kind = Literal["trainer", "slow flyer", "small flyer", "glider", "sport"]
-type Names = Annotated[tuple[str, ...], Field(max_length=30)]
 
 
 class BenchPack(Section):
@@ -34,11 +31,11 @@ class BenchPack(Section):
 class Bench(Section):
     """[bench] what is at hand, by stock names; boards stand under [board]."""
 
-    motors: Names = ()
+    motors: tuple[str, ...] = Field(default=(), max_length=30)
     "Stock names of the motors."
-    controllers: Names = ()
+    controllers: tuple[str, ...] = Field(default=(), max_length=30)
     "Stock names of the speed controllers; left out, the smallest one that serves is bought."
-    propellers: Names = ()
+    propellers: tuple[str, ...] = Field(default=(), max_length=30)
     'As in stock, or kind and size such as "electric 9x6"; left out, all of stock.'
     pack: tuple[BenchPack, ...] = Field(default=(), max_length=12)
     "Any number of [[bench.pack]]."
@@ -48,18 +45,20 @@ class Bench(Section):
     "How many of them; ailerons take four, rudder and elevator two."
     receiver: str = "receiver 6 channel"
     "Stock name of the receiver."
-    sticks: Names = ("bamboo skewer 4 mm", "hardwood dowel 1/4 in")
+    sticks: tuple[str, ...] = Field(
+        default=("bamboo skewer 4 mm", "hardwood dowel 1/4 in"), max_length=30
+    )
     "Stock names of sticks, dowels, rods and tubes for the wing."
-    tapes: Names = ("fibre mesh tape",)
+    tapes: tuple[str, ...] = Field(default=("fibre mesh tape",), max_length=30)
     "Stock names of tapes."
-    plies: Names = ("birch ply 1/8 in", "birch ply 5/32 in")
+    plies: tuple[str, ...] = Field(default=("birch ply 1/8 in", "birch ply 5/32 in"), max_length=30)
     "Stock names of plywood for the firewall; the brace is made of the first."
 
 
 class Wish(Section):
     """[wish] what the plane should be; what is left out is left to the search."""
 
-    kind: Kind = "trainer"
+    kind: Literal["trainer", "slow flyer", "small flyer", "glider", "sport"] = "trainer"
     "What kind of plane."
     controls: Literal["ailerons", "rudder", "either"] = "either"
     "What banks it."
