@@ -6,10 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from foamwright.checks.run import verdicts
 from foamwright.core.errors import DesignError, DesignErrors, OutputError
 from foamwright.web.desk import Desk, recovery_file
 from foamwright.web.dimensions import dimensions_of, morphs_of, typed
 from foamwright.web.figure import figure_of
+from foamwright.web.findings import LAID_OUT, findings_of, quick_findings
 from foamwright.web.folder import designs, inside
 from foamwright.web.guard import Door, Guard, admitted, carries_token, refusal
 from foamwright.web.moves import values_for
@@ -300,3 +302,15 @@ def test_a_plot_names_axes_and_curves():
     assert "speed in m/s" in text
     assert "b &lt; c" in text
     assert text.count("<polyline") == 2
+
+
+def test_findings_of_a_drag_wait_for_no_layout(cob):
+    """Laying the parts out takes as long as all other checks together."""
+    plane = cob.plane
+    settled = findings_of(verdicts(plane), "inch")
+    moved = plane.with_values({"stab.span": 0.28})
+    quick = quick_findings(moved, settled)
+    assert "layout" not in vars(moved)
+    whole = {row["id"]: row["verdict"] for row in findings_of(verdicts(moved), "inch")}
+    assert {row["id"] for row in quick} == set(whole)
+    assert all(row["verdict"] == whole[row["id"]] for row in quick if row["id"] not in LAID_OUT)

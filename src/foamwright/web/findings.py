@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from foamwright.checks.changes import changes_for
+from foamwright.checks.judge import check_of, finding_of
 from foamwright.checks.run import RULES, verdicts
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
@@ -26,6 +27,8 @@ DIMENSIONS = {
     "s": "time",
     "kg/m²": "areal mass",
 }
+
+LAID_OUT = ("parts_fit", "boards")  # checks that rest on the layout of the parts
 
 type Found = Callable[[str, tuple[Change, ...]], None]
 
@@ -58,6 +61,26 @@ def quantity(value: float | None, unit: str, units: str) -> str:
     return f"{value:.3g}" if unit == "-" else f"{value:.3g} {unit}"
 
 
+def gravity(row: dict[str, Any]) -> tuple[int, float]:
+    """Sorts findings gravest first.
+
+    Args:
+        row: A finding as plain data. [-]
+
+    Returns:
+        What to sort by. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> gravity({"verdict": "fails", "margin": -0.2})
+        (0, -0.2)
+    """
+    margin = row["margin"]
+    return GRAVEST_FIRST.index(Verdict(row["verdict"])), 0.0 if margin is None else margin
+
+
 def findings_of(checks: Sequence[Check], units: str) -> list[dict[str, Any]]:
     """Checks as plain data, gravest first.
 
@@ -75,11 +98,7 @@ def findings_of(checks: Sequence[Check], units: str) -> list[dict[str, Any]]:
         >>> findings_of([], "inch")
         []
     """
-    ordered = sorted(
-        checks,
-        key=lambda c: (GRAVEST_FIRST.index(c.verdict), 0.0 if c.margin is None else c.margin),
-    )
-    return [
+    rows = [
         {
             "id": check.id,
             "title": check.title,
@@ -93,8 +112,34 @@ def findings_of(checks: Sequence[Check], units: str) -> list[dict[str, Any]]:
             "place": check.place,
             "anchor": anchor_of(check),
         }
-        for check in ordered
+        for check in checks
     ]
+    return sorted(rows, key=gravity)
+
+
+def quick_findings(plane: Plane, settled: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Findings while a dimension is being dragged, as plain data, gravest first.
+
+    What rests on the layout of the parts on the boards costs as much as all else together: it is
+    left as it was, and asked when the hand rests.
+
+    Args:
+        plane: The plane that is dragged to. [-]
+        settled: Findings before the drag. [-]
+
+    Returns:
+        One table a finding. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> len(quick_findings(plane, findings_of(verdicts(plane), "inch"))) == len(verdicts(plane))
+        True
+    """
+    checks = [check_of(rule, finding_of(rule, plane)) for rule in RULES if rule.id not in LAID_OUT]
+    kept = [row for row in settled if row["id"] in LAID_OUT]
+    return sorted([*findings_of(checks, plane.design.units), *kept], key=gravity)
 
 
 def brief(rows: Sequence[dict[str, Any]], opened: set[str]) -> list[Any]:

@@ -6,16 +6,21 @@ import asyncio
 import time
 from typing import TYPE_CHECKING, Any
 
+from nicegui import background_tasks
+
 from foamwright.checks.run import verdicts
 from foamwright.core.errors import FoamwrightError
 from foamwright.web.boards import Board
 from foamwright.web.dimensions import board_data, typed, values_for
 from foamwright.web.figure import figure_of, marks_of
-from foamwright.web.findings import brief, findings_of
+from foamwright.web.findings import brief, findings_of, quick_findings
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
     from foamwright.web.page import Page
+
+
+REST = 0.15  # s without a move until the hand is taken to rest
 
 
 class Hands:
@@ -24,6 +29,7 @@ class Hands:
     def __init__(self, page: Page) -> None:
         self.page = page
         self._seen: Plane | None = None  # the last one that was dragged to
+        self._resting: asyncio.Task[Any] | None = None
 
     def lay_on(self, board: Board) -> None:
         """Listen to what is done on a board."""
@@ -43,6 +49,24 @@ class Hands:
             page.findings.run_method("live", rows, asked["generation"])
         if page.board is not None:
             page.board.run_method("answer", reply)
+        self.rest()
+        self._resting = background_tasks.create(self._at_rest(asked["generation"]))
+
+    def rest(self) -> None:
+        """Forget what was to be worked out when the hand rests."""
+        if self._resting is not None:
+            self._resting.cancel()
+
+    async def _at_rest(self, generation: int) -> None:
+        """The hand rests, but still holds: say what was too slow to say on the way."""
+        await asyncio.sleep(REST)
+        moved, page = self._seen, self.page
+        if moved is None or page.desk.hand == 0.0:
+            return
+        rows = findings_of(await asyncio.to_thread(verdicts, moved), moved.design.units)
+        if page.desk.hand and not page.gone:
+            with page.client:
+                page.findings.run_method("live", rows, generation)
 
     def _preview(self, asked: dict[str, Any]) -> tuple[list[Any] | None, dict[str, Any]]:
         reply = {key: asked[key] for key in ("id", "value", "sequence", "sent")}
@@ -50,7 +74,7 @@ class Hands:
             plane = self.page.plane()
             moved = plane.with_values(values_for(plane, asked["id"], float(asked["value"])))
             reply |= {"dims": board_data(moved), "figure": figure_of(moved)}
-            rows = findings_of(verdicts(moved), moved.design.units)
+            rows = quick_findings(moved, self.page.look.findings if self.page.look else [])
             reply["marks"] = marks_of(moved)
         except FoamwrightError as error:
             return None, reply | {"refused": str(error)}
@@ -61,6 +85,7 @@ class Hands:
         name, value = event.args["id"], float(event.args["value"])
         page = self.page
         page.desk.hand = 0.0
+        self.rest()
 
         def job() -> None:
             values = values_for(page.plane(), name, value)
@@ -81,4 +106,5 @@ class Hands:
 
     def _cancel(self) -> None:
         self.page.desk.hand = 0.0
+        self.rest()
         self.page.findings.run_method("settle")
