@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from foamwright.checks.judge import Finding, Rule
-from foamwright.checks.levers import Lever, count_lever, length_lever, listed
+from foamwright.checks.levers import Lever, count_lever, length_lever, listed, share_lever
 from foamwright.checks.say import say
 from foamwright.checks.shape_levers import wing_chord_lever
 from foamwright.parts.cutting import SHORT_RULER
 from foamwright.parts.material import PAPERS_LEFT, usual_bend
 from foamwright.parts.piece import UNCUT
+from foamwright.shape.folded import BEVEL_WIDTH
 from foamwright.stock.load import board_of
 
 if TYPE_CHECKING:
@@ -145,9 +146,12 @@ def _bends(plane: Plane) -> Finding:
 
 def _bend_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     del finding
-    wing = plane.design.wing
+    wing, usual = plane.design.wing, BEVEL_WIDTH * plane.airframe.board_thickness
+    present = usual if wing.bevel is None else wing.bevel
     return listed(
         count_lever(plane, "wing.creases", "creases", to=3) if wing.creases < 3 else None,
+        length_lever(plane, "wing.bevel", "trailing bevel", to=1.6 * present, start=present),
+        share_lever(plane, "wing.spar.position", "spar at, of the chord,", to=0.35),
         wing_chord_lever(plane),
         count_lever(plane, "wing.spar.strips", "spar strips", to=wing.spar.strips - 1)
         if wing.spar.strips > 1
