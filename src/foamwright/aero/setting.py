@@ -157,6 +157,20 @@ def table_of(polar: SectionPolar) -> Table:
     )
 
 
+_KEPT: dict[int, tuple[SectionPolar, Table]] = {}  # by identity: a polar's hash costs as much
+MOST_KEPT = 256
+
+
+def _kept_table(polar: SectionPolar) -> Table:
+    """`table_of`, made once as long as the polar lives on here."""
+    found = _KEPT.get(id(polar))
+    if found is None or found[0] is not polar:
+        if len(_KEPT) >= MOST_KEPT:
+            _KEPT.clear()
+        found = _KEPT[id(polar)] = (polar, table_of(polar))
+    return found[1]
+
+
 def working_line(lift: Array, alpha: Array, most: float) -> tuple[float, float]:
     """Slope and zero-lift angle of the straight line through the working range of a section.
 
@@ -240,12 +254,10 @@ def setting_of(
     surfaces = [airframe.wing, airframe.stab, *([airframe.fin] if airframe.fin else [])]
     level = lift_max or GUESS_LIFT
     speed = TRIM_RATIO * math.sqrt(2.0 * weight / (air.density * wing.area * level))
-    made = {id(p): table_of(p) for p in dict.fromkeys((*polars.wing, *polars.stab, *polars.fin))}
-    by_value = {p: made[id(p)] for p in dict.fromkeys((*polars.wing, *polars.stab, *polars.fin))}
-    tables = tuple(by_value[p] for p in polars.wing)
+    tables = tuple(_kept_table(p) for p in polars.wing)
     per_metre = air.density * speed / air.viscosity
     slope, zero, moment = _wing_sections(wing, tables, per_metre)
-    tails = [by_value[polars.stab[0]], *([by_value[polars.fin[0]]] if polars.fin else [])]
+    tails = [_kept_table(polars.stab[0]), *([_kept_table(polars.fin[0])] if polars.fin else [])]
     real = [slope]
     for surface, table in zip(surfaces[1:], tails, strict=True):
         lift, _, _, _ = table.row(per_metre * surface.mean_chord)

@@ -9,6 +9,7 @@ import numpy as np
 TWO_PI = 2.0 * math.pi
 
 
+@lru_cache(maxsize=256)
 def flap_effectiveness(chord_fraction: float) -> float:
     """Incidence worth of a plain flap, d(alpha)/d(deflection).
 
@@ -35,6 +36,7 @@ def flap_effectiveness(chord_fraction: float) -> float:
     return 1.0 - (theta - math.sin(theta)) / math.pi
 
 
+@lru_cache(maxsize=256)
 def flap_moment(chord_fraction: float) -> float:
     """Section moment about the quarter chord per flap deflection, at constant incidence.
 

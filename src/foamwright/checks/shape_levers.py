@@ -101,7 +101,7 @@ def tail_levers(plane: Plane, table: str, *, bigger: bool) -> tuple[Lever | None
     surface = getattr(plane.design, table)
     if surface is None:
         return ()
-    scale = 1.7 if bigger else 0.5
+    scale = 2.5 if bigger else 0.5
     span_name = "fin height" if table == "fin" else f"{table} span"
     return (
         length_lever(plane, f"{table}.span", span_name, to=scale * surface.span),
