@@ -10,6 +10,7 @@ import click
 
 from foamwright.cli.reading import FILE, open_plane, refuse_to_overwrite
 from foamwright.cli.table import paragraph, table
+from foamwright.core.errors import OutputError
 
 if TYPE_CHECKING:
     from foamwright.logbook.family import Member, Versions
@@ -164,7 +165,9 @@ def next_version(
         click.echo(family_text(family_of(plane, open_plane), plane.design.units))
         return 0
     if not dry_run:
-        refuse_to_overwrite(out or next_file(file)[0], overwrite=False)
+        _refuse(out or next_file(file)[0])
+    if drawing is not None:
+        refuse_to_overwrite(drawing, overwrite=False)
     quiet = not sys.stderr.isatty()
     version = propose_version(
         plane, read_log(file), out=out, leave_out=leave, mend=not no_mend,
@@ -179,9 +182,15 @@ def next_version(
     if drawing is not None:
         from foamwright.logbook.overlay import draw_overlay
 
-        refuse_to_overwrite(drawing, overwrite=False)
         click.echo(f"drawn: {draw_overlay(version.before, version.after, drawing)}")
     return _verdict(version)
+
+
+def _refuse(file: Path) -> None:
+    """A version that is there is somebody's plane: it is never replaced."""
+    if file.exists():
+        message = f"{file} is there already and is not replaced; name another file with --out."
+        raise OutputError(message)
 
 
 def _verdict(version: NextVersion) -> int:

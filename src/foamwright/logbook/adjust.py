@@ -32,9 +32,9 @@ GOOD = {item.key: item.good for item in OBSERVATIONS}
 QUESTION = {item.key: item.question for item in OBSERVATIONS}
 TRIM = "trim"  # pseudo question: the elevator's trim stays small
 SMALL_TRIM = 0.052  # rad, three degrees: what a linkage takes without losing throw; assumed
-FEW = 400  # samples that are enough to judge a change
-WORTH = 0.10  # least gain in the chance of one good answer that is worth the work; assumed
-LOSS = 0.05  # most that another answer may lose
+FEW = 250  # samples that are enough to judge a change
+WORTH = 0.10  # least gain in the number of good answers that is worth the work; assumed
+TOLD = 0.05  # change of a chance that is told
 MOST = 3
 
 
@@ -85,7 +85,7 @@ def actions_of(plane: Plane, basis: Basis) -> tuple[Action, ...]:
                lambda a: _washer_words(a, ("right", "left"))),
         Action("down_thrust", {"down_thrust": 1.0}, angles,
                lambda a: _washer_words(a, ("down", "up"))),
-        Action("untwist", {"twist_right": 1.0}, angles, _twist_words),
+        Action("untwist", {"twist_right": 0.5, "twist_left": -0.5}, 1.5 * angles, _twist_words),
         Action("tip_mass", {"tip_mass": 1.0}, np.arange(-12.0, 12.5, 1.0) * 1e-3,
                lambda a: f"add {format_value(abs(a), 'mass', plane.design.units)} at the "
                          f"{'right' if a > 0 else 'left'} tip"),
@@ -119,11 +119,11 @@ def _washer_words(amount: float, ways: tuple[str, str]) -> str:
 
 
 def _twist_words(amount: float) -> str:
-    way = "nose up" if amount > 0 else "nose down"
-    other = "nose down" if amount > 0 else "nose up"
+    way, other = ("nose up", "nose down") if amount > 0 else ("nose down", "nose up")
+    half = abs(np.degrees(amount)) / 2.0
     return (
-        f"twist the right tip {abs(np.degrees(amount)):.1f} deg {way} (or the left as much "
-        f"{other}): bend, warm gently or re-glue, and measure again"
+        f"twist the right tip {half:.1f} deg {way} and the left tip {half:.1f} deg {other}: bend, "
+        "warm gently or re-glue, and measure both again"
     )
 
 
@@ -157,8 +157,9 @@ def adjustments_for(
 ) -> tuple[Adjustment, ...]:
     """Changes that make the test card come out better, found one after another.
 
-    Each action's amount is the smallest within a hundredth of the best mean chance of good answers;
-    the action that gains most is taken, then the rest are asked again.
+    The action and amount that add most good answers to what was seen, less what others would lose,
+    are taken (the smallest amount that is as good); then the rest are asked again, and at the end
+    each amount once more with the others in place.
 
     Args:
         plane: The plane. [-]
@@ -176,31 +177,70 @@ def adjustments_for(
     Example:
         >>> adjustments_for(plane, basis, left, state=Set(), symptoms=())  # doctest: +SKIP
     """
-    wanted = frozenset(key for one in symptoms for key in _questions(one.key))
+    wanted = frozenset(key for one in symptoms for key in questions_of(one.key))
     if not wanted:
         return ()
     hidden = _few(left)
-    now = {k: float(v.mean()) for k, v in good_chances(basis, hidden, state=state).items()}
-    actions = list(actions_of(plane, basis))
+    chosen = _chosen(list(actions_of(plane, basis)), basis, hidden, state=state, wanted=wanted)
+    now = _means(basis, hidden, state)
     found: list[Adjustment] = []
-    while actions and len(found) < MOST:
-        best = _best(actions, basis, hidden, now=now, state=state, wanted=wanted)
-        if best is None:
-            break
-        action, amount, after = best
+    for action, amount in chosen:
+        hidden = moved(hidden, action, amount)
+        after = _means(basis, hidden, state)
         effects = tuple(
             Effect(key, QUESTION.get(key, "Elevator trim stays small"), now[key], after[key])
             for key in now
-            if abs(after[key] - now[key]) >= LOSS
+            if abs(after[key] - now[key]) >= TOLD
         )
         found.append(Adjustment(action.name, amount, action.words(amount), effects))
-        hidden, now = moved(hidden, action, amount), after
-        actions.remove(action)
+        now = after
     return tuple(found)
 
 
-def _questions(key: str) -> tuple[str, ...]:
-    """Questions that a symptom stands for: a roll trim is a roll at all speeds."""
+def _means(basis: Basis, hidden: Array, state: Set) -> dict[str, float]:
+    return {k: float(v.mean()) for k, v in good_chances(basis, hidden, state=state).items()}
+
+
+def _chosen(
+    actions: list[Action], basis: Basis, hidden: Array, *, state: Set, wanted: frozenset[str]
+) -> list[tuple[Action, float]]:
+    """Actions one after another, then each amount once more with the others in place."""
+    chosen: list[tuple[Action, float]] = []
+    while actions and len(chosen) < MOST:
+        now = _means(basis, hidden, state)
+        best = _best(actions, basis, hidden, now=now, state=state, wanted=wanted)
+        if best is None:
+            break
+        action, amount = best
+        hidden = moved(hidden, action, amount)
+        actions.remove(action)
+        chosen.append((action, amount))
+    for place, (action, amount) in enumerate(chosen[:-1]):
+        without = moved(hidden, action, -amount)
+        now = _means(basis, without, state)
+        best = _best([action], basis, without, now=now, state=state, wanted=wanted)
+        again = 0.0 if best is None else best[1]
+        chosen[place] = (action, again)
+        hidden = moved(without, action, again)
+    return [(action, amount) for action, amount in chosen if amount]
+
+
+def questions_of(key: str) -> tuple[str, ...]:
+    """Questions that a symptom stands for: a roll trim is a roll at all speeds.
+
+    Args:
+        key: Of the symptom. [-]
+
+    Returns:
+        Keys of questions.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> questions_of("stall")
+        ('stall',)
+    """
     if key in ("trim_aileron", "trim_rudder"):
         return ("roll_slow", "roll_fast", "roll_glide")
     return (TRIM,) if key == "trim_elevator" else (key,)
@@ -245,7 +285,7 @@ def _best(
     now: dict[str, float],
     state: Set,
     wanted: frozenset[str],
-) -> tuple[Action, float, dict[str, float]] | None:
+) -> tuple[Action, float] | None:
     """The action and amount that gain most; None where nothing is worth the work."""
     choices = [(a, v) for a in actions for v in a.amounts.tolist() if abs(v) > 1e-12]
     everything = np.concatenate([moved(hidden, a, v) for a, v in choices])
@@ -254,16 +294,15 @@ def _best(
     means = np.stack([chances[k].reshape(len(choices), -1).mean(axis=1) for k in keys], axis=1)
     gains = means - np.array([now[k] for k in keys])
     sought = np.array([k in wanted for k in keys])
-    gain = gains[:, sought]
-    fit = (gain.max(axis=1) >= WORTH) & (gains.min(axis=1) >= -LOSS)
-    total = np.where(fit, gain.sum(axis=1) + 0.25 * gains.sum(axis=1), -np.inf)
-    if not fit.any() or total.max() <= 0.0:
+    # What was seen is to be mended; what was not seen counts only where it would get worse.
+    total = gains[:, sought].sum(axis=1) + np.minimum(gains[:, ~sought], 0.0).sum(axis=1)
+    if total.max() < WORTH:
         return None
     top = choices[int(np.argmax(total))][0]
     near = [
         (abs(v), row)
         for row, (a, v) in enumerate(choices)
-        if a is top and total[row] >= 0.95 * total.max()
+        if a is top and total[row] >= total.max() - 0.02
     ]
     row = min(near)[1]
-    return top, choices[row][1], dict(zip(keys, means[row].tolist(), strict=True))
+    return top, choices[row][1]

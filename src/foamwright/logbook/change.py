@@ -234,12 +234,8 @@ def _remark(change: Adjustment) -> str:
 
 def _later_stall(plane: Plane, values: Values) -> str:
     """What washout does to the place where the stall starts."""
-    before = plane.aero.stall_start
-    after = plane.with_values(values).aero.stall_start
-    return (
-        f"the stall starts at {100 * after:.0f} % of the half span (was {100 * before:.0f} %), so "
-        "that unequal tips drop a wing later"
-    )
+    after = plane.with_values(values).aero.stall_words.rstrip(".")
+    return f"stall before: {plane.aero.stall_words.rstrip('.')}; then: {after}"
 
 
 def _because(lesson: Lesson, change: Adjustment) -> str:

@@ -174,16 +174,16 @@ def drawn_angle(plane: Plane, what: str) -> float:
 def _flight(entry: Entry, basis: Basis, state: Set) -> Iterator[Seen]:
     values, said, number = entry.values, entry.said, entry.number
     trimmed = Set(
-        values.get("trim_aileron", 0.0),
-        values.get("trim_rudder", 0.0),
-        state.cg_shift,
-        state.mass_ratio,
-        values.get("wind", 0.0),
+        aileron=values.get("trim_aileron", 0.0),
+        rudder=values.get("trim_rudder", 0.0),
+        cg_shift=state.cg_shift,
+        mass_ratio=state.mass_ratio,
+        wind=values.get("wind", 0.0),
     )
     for key, answer in said.items():
         if key == "launch":
             # Trims found in flight were not set at the first throw.
-            thrown = Set(0.0, 0.0, state.cg_shift, state.mass_ratio, trimmed.wind)
+            thrown = replace(trimmed, aileron=0.0, rudder=0.0)
             yield Seen(number, key, answer, thrown, answer=LAUNCH.index(answer))
         elif key in SCALES:
             column = SCALES[key].answers.index(answer)

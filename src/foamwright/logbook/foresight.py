@@ -29,6 +29,7 @@ class Set:
     Attributes:
         aileron: Trim, rolls right. [rad]
         rudder: Trim, nose right. [rad]
+        elevator: Trim beyond what the plane as drawn needs, down, at a launch. [rad]
         cg_shift: Of the CG, aft, since the plane was as drawn: pack moved, repairs. [m]
         mass_ratio: All-up over as drawn: repairs. [-]
         wind: On the nose at launch. [m/s]
@@ -36,6 +37,7 @@ class Set:
 
     aileron: float = 0.0
     rudder: float = 0.0
+    elevator: float = 0.0
     cg_shift: float = 0.0
     mass_ratio: float = 1.0
     wind: float = 0.0

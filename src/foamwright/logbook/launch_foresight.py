@@ -52,7 +52,7 @@ def foresee_launch(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mappin
     throw = np.maximum(basis.throw_speed + hidden[:, COLUMN["throw_speed"]] + trims.wind, 1.0)
     answers = basis.responses
     rate = at(answers.roll_launch, hidden, aileron=trims.aileron, rudder=trims.rudder)
-    pitch = at(answers.launch_pitch, hidden) + hidden[:, COLUMN["trim_model"]]
+    pitch = at(answers.launch_pitch, hidden) + hidden[:, COLUMN["trim_model"]] - trims.elevator
     sink = _sink(basis, hidden, throw) / basis.throw_height
     return {"sink": sink, "bank": UNCAUGHT * rate, "pitch": pitch}
 

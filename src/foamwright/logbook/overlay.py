@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from foamwright.core.errors import OutputError
 from foamwright.core.files import write_atomically
+from foamwright.core.units import format_value
 from foamwright.sheets.easel import View, draw_line, draw_words
 from foamwright.sheets.paper import PAPERS
 from foamwright.sheets.silhouettes import Shape, from_above, from_ahead, from_side
@@ -74,8 +75,8 @@ def _figure(before: Plane, after: Plane) -> Any:  # noqa: ANN401 -- a figure of 
     both = ([*old[0], *new[0]], [*old[1], *new[1]], [*old[2], *new[2]])
     ratio, views = arrange(both, paper, reach)
     for view, under, over in zip(views, old, new, strict=True):
-        _draw(axes, view, under, OLD, dash=(0, (5, 3)), width=0.35, order=3)
-        _draw(axes, view, over, NEW, dash="-", width=0.5, order=2)
+        _draw(axes, view, under, OLD, dash=(0, (5, 3)), width=0.5, order=2)
+        _draw(axes, view, over, NEW, dash="-", width=0.5, order=3)
     _balance(axes, views[0], before, OLD)
     _balance(axes, views[0], after, NEW)
     _legend(axes, size, (before, after), ratio)
@@ -110,9 +111,12 @@ def _legend(
     frame = [(EDGE, EDGE), (right, EDGE), (right, top), (EDGE, top), (EDGE, EDGE)]
     draw_line(axes, frame, width=0.7)
     left, y = size[0] - 150.0, 34.0
-    for plane, colour, dash in zip(planes, (OLD, NEW), ((0, (5, 3)), "-"), strict=True):
+    marks = (("before", OLD, (0, (5, 3))), ("after", NEW, "-"))
+    draw_words(axes, (left, y + 8.0), planes[1].design.name, size=4.5, bold=True, left=True)
+    for plane, (when, colour, dash) in zip(planes, marks, strict=True):
         axes.plot([left, left + 18], [y, y], color=colour, linestyle=dash, linewidth=0.5 * POINT)
-        words = f"{plane.design.name}: {1000 * plane.balance.all_up_mass:.0f} g, CG at the ring"
+        mass = format_value(plane.balance.all_up_mass, "mass", plane.design.units)
+        words = f"{when}: {mass}, CG at the ring"
         draw_words(axes, (left + 22, y), words, size=3.6, left=True)
         y -= 7.0
     draw_words(axes, (left, y), f"Scale 1 : {ratio:g}", size=3.6, left=True)

@@ -29,7 +29,7 @@ FLIES_AGAIN = 0.4  # of builders write down a second flight; assumed
 WRITES = {"weighed": 0.7, "cg": 0.7, "twist": 0.3, "angles": 0.2, "trims": 0.5, "charge": 0.6,
           "glide": 0.3, "throttle": 0.3, "fly-by": 0.15}  # fmt: skip
 TICKS = 0.8  # of the questions are ticked; assumed
-FAULT = (1.5, 3.0)  # of its width under its own cause: how far off a single fault is; assumed
+FAULT = (1.0, 2.0)  # of its width under its own cause: how far off a single fault is; assumed
 
 
 def draw_builder(generator: Random, spreads: Array) -> tuple[Array, str]:

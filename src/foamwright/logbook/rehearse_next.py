@@ -1,0 +1,148 @@
+"""Whether the next version of a made-up plane still shows what the first one showed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.logbook.adjust import good_chances, questions_of
+from foamwright.logbook.basis import Basis, basis_of
+from foamwright.logbook.evidence import evidence_of
+from foamwright.logbook.explain import symptoms_of
+from foamwright.logbook.foresight import AS_DRAWN, Set
+from foamwright.logbook.hidden import COLUMN
+from foamwright.logbook.likelihood import shown_in
+from foamwright.logbook.outcomes import answers_of, tick_chances, with_told
+
+if TYPE_CHECKING:
+    from foamwright.logbook.model import Log
+    from foamwright.logbook.version import NextVersion
+
+type Array = NDArray[np.float64]
+type Random = np.random.Generator
+
+GAUGED = np.radians(0.35)  # twist of a wing that was made new and measured, one standard deviation
+BALANCED = 0.001  # kg at a tip after hanging the plane up, one standard deviation; assumed
+SHOWS = 0.5  # chance of the good answer below which a question counts as a symptom
+
+
+def showing(basis: Basis, hidden: Array, *, trimmed: bool = False) -> Mapping[str, float]:
+    """Chance of the good answer to every question for one plane.
+
+    Args:
+        basis: The plane as drawn. [-]
+        hidden: What is really off, one row. [as hidden.py]
+        trimmed: Whether it is thrown with the elevator where the flights before found it. [-]
+
+    Returns:
+        Key -> chance. [-]
+
+    Source:
+        outcomes.py.
+
+    Example:
+        >>> showing(basis_of(plane), np.zeros((1, 18)))["stall"] > 0.5
+        True
+    """
+    shown = with_told(basis, shown_in(basis, hidden))
+    carried = float(shown["trim_elevator"][0]) - basis.responses.trim_elevator.base
+    state = Set(elevator=carried) if trimmed else AS_DRAWN
+    found = {key: float(v[0]) for key, v in good_chances(basis, hidden, state=state).items()}
+    answers = answers_of("glide")
+    found["glide"] = float(tick_chances("glide", shown)[0, answers.index("as told")])
+    return found
+
+
+def symptoms(basis: Basis, hidden: Array) -> tuple[str, ...]:
+    """Questions that a plane as drawn would answer well and this one does not.
+
+    Args:
+        basis: The plane as drawn. [-]
+        hidden: What is really off, one row. [as hidden.py]
+
+    Returns:
+        Keys.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> symptoms(basis_of(plane), np.zeros((1, 18)))
+        ()
+    """
+    drawn, real = showing(basis, np.zeros_like(hidden)), showing(basis, hidden)
+    return tuple(key for key in drawn if drawn[key] >= SHOWS > real[key])
+
+
+def hidden_in_next(version: NextVersion, hidden: Array, generator: Random) -> Array:
+    """What is off in the next version: data taken in, the wing made new, all else as it was.
+
+    Args:
+        version: The next version. [-]
+        hidden: What was really off, one row. [as hidden.py]
+        generator: Of random numbers. [-]
+
+    Returns:
+        One row, against the new design. [as hidden.py]
+
+    Source:
+        Definition; the fuselage, tail and gear are kept.
+
+    Example:
+        >>> hidden_in_next(version, hidden, generator)  # doctest: +SKIP
+    """
+    left = hidden.copy()
+    old, new = version.before.design, version.after.design
+    for name in ("drag", "thrust", "current"):
+        ratio = getattr(new.learned, name) / getattr(old.learned, name)
+        left[0, COLUMN[name]] = (1.0 + left[0, COLUMN[name]]) / ratio - 1.0
+    mass = version.before.balance.all_up_mass
+    left[0, COLUMN["mass"]] -= (new.learned.mass - old.learned.mass) / mass
+    left[0, COLUMN["cg_aft"]] -= new.learned.cg - old.learned.cg
+    if new.pilot.throw_speed is not None:
+        thrown = version.before.flight.launch.throw_speed
+        left[0, COLUMN["throw_speed"]] -= new.pilot.throw_speed - thrown
+    for change in version.lesson.adjustments:
+        if change.name == "untwist":
+            for name in ("twist_right", "twist_left"):
+                left[0, COLUMN[name]] = GAUGED * generator.standard_normal()
+        elif change.name == "tip_mass":
+            left[0, COLUMN["tip_mass"]] = BALANCED * generator.standard_normal()
+        elif change.name == "throw":
+            left[0, COLUMN["throw_speed"]] += change.amount
+    return left
+
+
+def symptoms_left(
+    before: Basis, version: NextVersion, hidden: Array, generator: Random, *, log: Log
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Symptoms of a plane, and those that its next version still has.
+
+    Args:
+        before: The plane as drawn. [-]
+        version: The next version. [-]
+        hidden: What was really off, one row. [as hidden.py]
+        generator: Of random numbers. [-]
+        log: What the pilot wrote down of the plane. [-]
+
+    Returns:
+        Keys of symptoms that were there and written down, and of these the ones left.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> symptoms_left(before, version, hidden, generator, log=log)  # doctest: +SKIP
+    """
+    noted = {
+        key
+        for one in symptoms_of(evidence_of(version.before, log, before))
+        for key in questions_of(one.key)
+    }
+    shown = tuple(key for key in symptoms(before, hidden) if key in noted)
+    left = hidden_in_next(version, hidden, generator)
+    now = showing(basis_of(version.after), left, trimmed=True)
+    return shown, tuple(key for key in shown if now[key] < SHOWS)
