@@ -114,8 +114,8 @@ def test_half_the_step_changes_the_share_by_less_than_a_point(plane):
     """At a throttle where about half fly away, so that the share could move most."""
     shares = []
     for step in (0.01, 0.005):
-        launch = Launch(thrower_for(0.5), Hands(), throttle=0.26, duration=3.0, step=step)
-        thrown = throw(plane.craft, launch, 400, 11)
+        launch = Launch(thrower_for(0.5), Hands(), throttle=0.33, duration=5.0, step=step)
+        thrown = throw(plane.flawed(builds_of(BuildSpread(), 400, 5)), launch, 400, 11)
         shares.append(float((thrown.end == AWAY).mean()))
     assert 0.2 < shares[0] < 0.8
     assert abs(shares[1] - shares[0]) < 0.01

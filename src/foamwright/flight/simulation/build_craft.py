@@ -1,22 +1,19 @@
 """From the rooms' results to the arrays of a craft."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.aero.bodies import fin_end_plate, wing_height_effect
-from foamwright.aero.lattice import LatticeSolution
-from foamwright.aero.model import AeroResult, SectionPolar
-from foamwright.aero.sections import SectionPolars
+from foamwright.aero.model import SectionPolar
 from foamwright.aero.setting import TAIL_WIND, Setting, setting_of, table_of, working_line
 from foamwright.aero.slipstream import SWIRL_KEPT, WING_SHARE, slipstream_of
 from foamwright.aero.thin import flap_moment
-from foamwright.balance.model import Balance
-from foamwright.core.air import GRAVITY, Air
+from foamwright.core.air import GRAVITY
+from foamwright.flight.simulation.builds import Rooms, body_axes, builds_from
 from foamwright.flight.simulation.craft import (
-    Builds,
     Craft,
     Screw,
     StripLoads,
@@ -28,42 +25,15 @@ from foamwright.flight.simulation.lattice_forces import lattice_forces
 from foamwright.flight.simulation.propulsion import thrust_grid
 from foamwright.flight.simulation.section_grid import ANGLES, SPEEDS, section_rows, with_steps
 from foamwright.flight.simulation.strips import StripSet, effective_wash, strips_of
-from foamwright.power.model import PowerResult
 from foamwright.shape.model import Airframe, LiftingSurface
 
 type Array = NDArray[np.float64]
 
-SERVO_RATE = 11.0  # full stick a second: 60 deg in 0.10 to 0.12 s, arm 45 deg at full stick; labels
 SINKS_IN = 0.012  # m that one point presses into grass under the plane's weight; assumed
 FRICTION = 0.6  # of foam and tape on cut grass; assumed, 0.4 to 0.8
 CROSS_DRAG = 1.2  # of a flat side across the stream, [HOERNER] from memory
 BODY_LIFT = 0.02  # least body width, profile, m
 FASTEST = 30.0  # m/s, least reach of the thrust table
-
-
-@dataclass(frozen=True, slots=True)
-class Rooms:
-    """The results that a craft is made of.
-
-    Attributes:
-        airframe: The shape.
-        lattice: Its unit solutions.
-        polars: Its sections.
-        aero: Its aerodynamics.
-        power: Its power train.
-        balance: Its mass.
-        air: At the field.
-        name: Of the plane.
-    """
-
-    airframe: Airframe
-    lattice: LatticeSolution
-    polars: SectionPolars
-    aero: AeroResult
-    power: PowerResult
-    balance: Balance
-    air: Air
-    name: str
 
 
 def build_craft(rooms: Rooms, flaws: Flaws = NO_FLAWS, *, elevator: float | None = None) -> Craft:
@@ -114,7 +84,7 @@ def build_craft(rooms: Rooms, flaws: Flaws = NO_FLAWS, *, elevator: float | None
         ),
         travel=_travel(rooms.airframe),
         touch=_touch(rooms),
-        builds=_builds(rooms, strips[0], flaws.spread(), trim),
+        builds=builds_from(rooms, strips[0], flaws.spread(), trim),
         flaws=flaws.spread(),
         stall_speed=aero.stall_speed,
         trim_speed=aero.trim_speed,
@@ -144,7 +114,7 @@ def with_flaws(craft: Craft, rooms: Rooms, flaws: Flaws) -> Craft:
     """
     cut = strips_of(_surfaces(rooms.airframe))
     given = flaws.spread()
-    return replace(craft, builds=_builds(rooms, cut, given, craft.elevator_trim), flaws=given)
+    return replace(craft, builds=builds_from(rooms, cut, given, craft.elevator_trim), flaws=given)
 
 
 def _surfaces(airframe: Airframe) -> list[LiftingSurface]:
@@ -152,16 +122,11 @@ def _surfaces(airframe: Airframe) -> list[LiftingSurface]:
     return [airframe.wing, airframe.stab, *fin]
 
 
-def _body_axes(points: Array, cg: tuple[float, float, float]) -> Array:
-    """Design axes to body axes about the design's CG."""
-    return (np.asarray(points, dtype=float) - np.array(cg)) * np.array([-1.0, 1.0, -1.0])
-
-
 def _strips(rooms: Rooms, setting: Setting, screw: Screw) -> tuple[StripSet, StripLoads]:
     cut = strips_of(_surfaces(rooms.airframe))
     slope, zero, row, table = _sections(rooms, setting, cut)
     count = len(cut.chord)
-    at = _body_axes(cut.quarter, rooms.balance.cg)
+    at = body_axes(cut.quarter, rooms.balance.cg)
     behind = at - np.column_stack([0.5 * cut.chord, np.zeros((count, 2))])
     normal = cut.normal * np.array([-1.0, 1.0, -1.0])
     zeros, ones = np.zeros(count), np.ones(count)
@@ -277,7 +242,7 @@ def _whole(rooms: Rooms, setting: Setting) -> WholeLoads:
         area=wing.area,
         span=wing.span,
         chord=wing.mean_chord,
-        datum=_body_axes(np.zeros(3), rooms.balance.cg),
+        datum=body_axes(np.zeros(3), rooms.balance.cg),
         drag_zero=aero.drag_zero,
         drag_factor=aero.drag_lift_factor,
         drag_bucket=aero.lift_at_drag_min,
@@ -305,7 +270,7 @@ def _screw(rooms: Rooms) -> Screw:
     if frame.fin is not None:
         shares.append((stream.fin_pressure - 1.0) / extra)
     return Screw(
-        hub=_body_axes(np.array(frame.thrust_point), rooms.balance.cg),
+        hub=body_axes(np.array(frame.thrust_point), rooms.balance.cg),
         radius=radius,
         pitch=propeller.pitch,
         blades=propeller.blades,
@@ -361,7 +326,7 @@ def _touch(rooms: Rooms) -> Touch:
     weight = rooms.balance.all_up_mass * GRAVITY
     stiffness = weight / SINKS_IN
     return Touch(
-        points=_body_axes(np.array(list(points.values())), cg),
+        points=body_axes(np.array(list(points.values())), cg),
         names=tuple(points),
         stiffness=stiffness,
         damping=0.5 * math.sqrt(stiffness * rooms.balance.all_up_mass),
@@ -369,75 +334,4 @@ def _touch(rooms: Rooms) -> Touch:
     )
 
 
-def _builds(rooms: Rooms, cut: StripSet, flaws: Flaws, trim: float) -> Builds:
-    mass, inertia, centre = _masses(rooms, flaws)
-    axis = np.array(rooms.airframe.thrust_axis) * np.array([-1.0, 1.0, -1.0])
-    down = math.atan2(axis[2], axis[0]) + np.asarray(flaws.thrust_down_error)
-    right = math.asin(axis[1]) + np.asarray(flaws.thrust_right_error)
-    wing, stab, fin = (cut.surface == k for k in range(3))
-    left, starboard = wing & (cut.side < 0), wing & (cut.side > 0)
-
-    def per(values: object, where: NDArray[np.bool_] | Array) -> Array:
-        return np.asarray(values, dtype=float)[:, None] * np.asarray(where, dtype=float)
-
-    incidence = per(flaws.left_twist, left * cut.place)
-    incidence += per(flaws.right_twist, starboard * cut.place)
-    incidence += per(flaws.incidence_error, wing)
-    incidence += per(flaws.stab_incidence_error, stab)
-    incidence -= per(flaws.fin_error, fin)
-    neutral = np.stack([
-        np.asarray(flaws.aileron_neutral),
-        trim + np.asarray(flaws.elevator_neutral),
-        np.asarray(flaws.rudder_neutral),
-    ], axis=1)  # fmt: skip
-    return Builds(
-        mass=mass,
-        inertia=inertia,
-        inverse=np.asarray(np.linalg.inv(inertia), dtype=np.float64),
-        reference=-centre,
-        axis=_direction(down, right),
-        incidence=incidence,
-        neutral=neutral,
-        drag_factor=np.asarray(flaws.drag_factor),
-        lift_stretch=np.asarray(flaws.lift_max_factor),
-        motor_factor=np.asarray(flaws.motor_factor),
-        pack_factor=np.asarray(flaws.pack_resistance_factor),
-        slop=np.asarray(flaws.slop),
-        servo_rate=SERVO_RATE * np.asarray(flaws.servo_factor),
-    )
-
-
-def _direction(down: Array, right: Array) -> Array:
-    return np.stack(
-        [np.cos(down) * np.cos(right), np.sin(right), np.sin(down) * np.cos(right)], axis=1
-    )
-
-
-def _masses(rooms: Rooms, flaws: Flaws) -> tuple[Array, Array, Array]:
-    """Mass, inertia about the CG, and the CG seen from the design's CG, body axes."""
-    balance, tip = rooms.balance, rooms.airframe.wing.panels[-1]
-    roll, pitch, yaw = balance.inertia
-    base = np.diag([roll, pitch, yaw])
-    base[0, 2] = base[2, 0] = -balance.inertia_xz
-    own = balance.all_up_mass * np.asarray(flaws.mass_factor, dtype=float)
-    start = np.zeros((len(own), 3))
-    start[:, 0] = -np.asarray(flaws.cg_shift_aft)
-    start[:, 1] = np.asarray(flaws.cg_shift_right)
-    at = (tip.tip[0] + 0.5 * tip.tip_chord, tip.tip[1], tip.tip[2])
-    right = _body_axes(np.array(at), balance.cg)
-    left = _body_axes(np.array(at) * np.array([1.0, -1.0, 1.0]), balance.cg)
-    lumps = [
-        (own, start),
-        (np.asarray(flaws.left_tip_mass, dtype=float), np.broadcast_to(left, start.shape)),
-        (np.asarray(flaws.right_tip_mass, dtype=float), np.broadcast_to(right, start.shape)),
-    ]
-    total = sum((m for m, _ in lumps), np.zeros(len(own)))
-    centre = sum((m[:, None] * r for m, r in lumps), np.zeros_like(start)) / total[:, None]
-    inertia = base * np.asarray(flaws.mass_factor)[:, None, None]
-    for mass, place in lumps:
-        away = place - centre
-        square = (away * away).sum(axis=1)
-        inertia = inertia + mass[:, None, None] * (
-            square[:, None, None] * np.eye(3) - away[:, :, None] * away[:, None, :]
-        )
-    return total, inertia, centre
+__all__ = ["Rooms", "build_craft", "with_flaws"]

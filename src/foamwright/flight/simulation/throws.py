@@ -11,27 +11,27 @@ from numpy.typing import NDArray
 from foamwright.core.errors import ModelError
 from foamwright.flight.simulation.advance import STEP
 from foamwright.flight.simulation.craft import Craft
-from foamwright.flight.simulation.fly import DIVERGED, FLYING, GROUND, Path, fly
+from foamwright.flight.simulation.ends import (
+    AWAY,
+    DIVED,
+    ENDS,
+    RAN_AWAY,
+    ROLLED,
+    SANK,
+    STALLED,
+    Watch,
+    ends_of,
+)
+from foamwright.flight.simulation.fly import Path, fly
 from foamwright.flight.simulation.hands import Hands, Pilot
-from foamwright.flight.simulation.state import RIGID, VELOCITY, attitude_of, rotation_of
+from foamwright.flight.simulation.state import RIGID, rotation_of
 from foamwright.flight.simulation.thrower import Releases, Thrower, releases_of, thrown_state
-from foamwright.flight.simulation.turning import times
 from foamwright.flight.simulation.wind import SampledWind, Wind, windy
 
 type Array = NDArray[np.float64]
 type Which = NDArray[np.intp]
 
 DURATION = 6.0  # s looked at
-ENDS = ("flew away", "sank", "stalled", "rolled", "dived", "diverged")
-AWAY, SANK, STALLED, ROLLED, DIVED, RAN_AWAY = range(6)
-TOO_MUCH_BANK = math.radians(50.0)  # beyond, a launch is lost this low; common practice, no source
-TOO_STEEP = math.radians(-25.0)  # nose below level
-STALL_SHARE = 0.35  # of the wing's area separated counts as stalled
-STALL_TIME = 0.15  # s for which it has to last
-LOST_LIFT = -0.15  # lift coefficient lost by separation on a strip that counts
-OUT_OF_HAND = math.radians(75.0)  # bank at the end that no longer counts as flying away
-SINKING = 0.7  # m/s downwards after six seconds, low down: will not fly away
-SAFE_HEIGHT = 3.0  # m, above which it may still sink a little
 BATCH = 512  # members side by side, quickest for numpy
 SAMPLE = 0.05  # s between kept samples
 WORTH = 600  # throws from which a second process pays
@@ -95,53 +95,6 @@ class Thrown:
     separated: Array
 
 
-class _Watch:
-    """Looks at every step, notes what went wrong first, and ends a flight at the ground."""
-
-    def __init__(self, craft: Craft, count: int, step: float) -> None:
-        self._points = craft.touch.points
-        wing = craft.strips.surface == 0
-        area = np.where(wing, craft.strips.chord * craft.strips.width, 0.0)
-        self._area = area / area.sum()
-        self._step = step
-        self.rolled, self.dived, self.stalled = (np.full(count, np.inf) for _ in range(3))
-        self.stall_time = np.zeros(count)
-        self.slowest, self.lowest = np.full(count, np.inf), np.full(count, np.inf)
-        self.bank, self.separated = np.zeros(count), np.zeros(count)
-        self.weather: SampledWind | None = None
-        self._looks = 0
-
-    def __call__(self, time: float, state: Array, which: Which) -> Which:
-        look = attitude_of(state)
-        self._first(self.rolled, np.abs(look.bank) > TOO_MUCH_BANK, time, which)
-        self._first(self.dived, look.pitch < TOO_STEEP, time, which)
-        share = (state[:, 18:] < LOST_LIFT) @ self._area
-        self.stall_time[which] += np.where(share > STALL_SHARE, self._step, 0.0)
-        self._first(self.stalled, self.stall_time[which] > STALL_TIME, time, which)
-        more = np.abs(look.bank) > np.abs(self.bank[which])
-        self.bank[which] = np.where(more, look.bank, self.bank[which])
-        self.separated[which] = np.maximum(self.separated[which], share)
-        turn = rotation_of(state)
-        low = -(state[:, 2] + (turn[:, 2, :] @ self._points.T).max(axis=1))
-        self.lowest[which] = np.minimum(self.lowest[which], low)
-        self._looks += 1
-        if self._looks % 5 == 1:
-            self._airspeed(time, state, which, turn)
-        return np.where(low <= 0.0, GROUND, FLYING)
-
-    def _airspeed(self, time: float, state: Array, which: Which, turn: Array) -> None:
-        air = state[:, 7:10]
-        if self.weather is not None:
-            wind = self.weather(time, state, which)[:, :3]
-            air = air - np.einsum("nij,ni->nj", turn, wind)
-        speed = np.sqrt((air * air).sum(axis=1))
-        self.slowest[which] = np.minimum(self.slowest[which], speed)
-
-    @staticmethod
-    def _first(times: Array, now: NDArray[np.bool_], time: float, which: Which) -> None:
-        times[which] = np.where(now & np.isinf(times[which]), time, times[which])
-
-
 def throw(
     craft: Craft,
     launch: Launch,
@@ -168,9 +121,6 @@ def throw(
 
     Raises:
         ModelError: A throw, a throttle or a wind that makes no sense.
-
-    Valid:
-        As state_rate; the pilot is simple, the ground flat.
 
     Source:
         docs/physics/flight-simulation.md.
@@ -313,7 +263,7 @@ def _throw_some(job: _Job) -> Thrown:
     craft, launch, releases, stick, draw, weather, trace = job
     count = len(stick)
     state = thrown_state(craft, releases, throttle=stick)
-    watch = _Watch(craft, count, launch.step)
+    watch = Watch(craft, count, step=launch.step, duration=launch.duration)
     blowing = SampledWind(weather)
     watch.weather = blowing if launch.wind > 0.0 else None
     pilot = Pilot(craft, launch.hands, stick, draw, step=launch.step)
@@ -334,7 +284,7 @@ def _throw_some(job: _Job) -> Thrown:
     return Thrown(
         releases=releases,
         throttle=stick,
-        end=_ends(path, watch),
+        end=ends_of(path, watch),
         airspeed=np.sqrt((air * air).sum(axis=1)),
         slowest=watch.slowest,
         lowest=watch.lowest,
@@ -345,22 +295,6 @@ def _throw_some(job: _Job) -> Thrown:
         path=replace(path, states=path.states[:, :, :RIGID].copy()),
         separated=watch.separated,
     )
-
-
-def _ends(path: Path, watch: _Watch) -> NDArray[np.intp]:
-    """What went wrong first names the end; nothing but the ground: it sank."""
-    first_seen = np.stack([watch.stalled, watch.rolled, watch.dived])
-    kinds = np.array([STALLED, ROLLED, DIVED])
-    first = first_seen.argmin(axis=0)
-    down = np.where(np.isfinite(first_seen.min(axis=0)), kinds[first], SANK)
-    # climbing or level, or high enough to see what comes
-    sink = times(rotation_of(path.final), path.final[:, VELOCITY])[:, 2]
-    slow = (sink > SINKING) & (-path.final[:, 2] < SAFE_HEIGHT)
-    end = np.where(slow, SANK, AWAY)
-    lost = np.abs(attitude_of(path.final).bank) > OUT_OF_HAND
-    end = np.where(lost, ROLLED, end)
-    end = np.where(path.why == GROUND, down, end)
-    return np.where(path.why == DIVERGED, RAN_AWAY, end)
 
 
 def _joined(found: list[Thrown]) -> Thrown:
@@ -443,3 +377,22 @@ def share_interval(good: int, count: int, *, deviations: float = 1.96) -> tuple[
     half = deviations * math.sqrt(p * (1.0 - p) / count + 0.25 * z2 / count**2)
     half /= 1.0 + z2 / count
     return max(centre - half, 0.0), min(centre + half, 1.0)
+
+
+__all__ = [
+    "AWAY",
+    "DIVED",
+    "ENDS",
+    "RAN_AWAY",
+    "ROLLED",
+    "SANK",
+    "STALLED",
+    "Launch",
+    "Luck",
+    "Thrown",
+    "luck_of",
+    "refuse_launch",
+    "share_interval",
+    "throw",
+    "throw_these",
+]
