@@ -53,3 +53,43 @@ def test_notes_and_refusal():
     assert len(curves.notes) == 3
     with pytest.raises(DesignError, match="speed is 0 rad/s"):
         curves_from_label("sport", 0.2, pitch=0.12, speed=0.0)
+
+
+@pytest.mark.parametrize(
+    ("words", "kind", "line"),
+    [
+        ("SF", "slow flight", ""),
+        ("Thin Electric", "electric", ""),
+        ("E", "electric", ""),
+        ("sportC", "sport", "C"),
+        ("freeflight", "free flight", ""),
+        ("freeflightA", "free flight", "A"),
+        ("micro", "other", ""),
+        ("thinelec_B", "electric", "B"),
+    ],
+)
+def test_words_of_the_trade(words, kind, line):
+    assert kind_and_line(words) == (kind, line)
+
+
+def test_a_line_that_was_not_measured_takes_its_kind_and_says_so():
+    plain = curves_from_label("sport", 0.2286, pitch=0.1524, speed=700.0)
+    other = curves_from_label("sport C", 0.2286, pitch=0.1524, speed=700.0)
+    assert other.thrust_coefficient == pytest.approx(plain.thrust_coefficient)
+    assert any("Line C was not" in note for note in other.notes)
+
+
+def test_a_kind_that_nobody_knows_has_a_wider_band():
+    known, other = (
+        curves_from_label(words, 0.2286, pitch=0.1372, speed=700.0).propeller
+        for words in ("electric", "other")
+    )
+    assert other.thrust_spread == pytest.approx(1.5 * known.thrust_spread, rel=0.02)
+    assert other.power_spread > known.power_spread
+
+
+def test_far_outside_no_work_is_won():
+    # 1.45 of pitch over diameter: useful power stays below that of the shaft, and the flag is set
+    curves = curves_from_label("electric A", 0.45, pitch=0.6525, speed=700.0)
+    assert not curves.propeller.in_fit_range
+    assert 0.0 < max(curves.efficiency) < 0.86
