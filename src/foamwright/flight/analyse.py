@@ -31,6 +31,7 @@ from foamwright.flight.powered import (
     trim_with_power,
 )
 from foamwright.flight.rudder import rudder_turn
+from foamwright.flight.running import Running, running_at, with_propeller
 from foamwright.power.model import PowerResult
 from foamwright.power.operate import throttle_for_thrust
 from foamwright.power.stick import stick_of
@@ -82,9 +83,11 @@ def analyse(
     pressure = 0.5 * density * level.speed**2
     arm = thrust_arm(airframe, balance.cg)
     full = _full_thrust(performance.speeds, performance.thrust, level.speed)
+    push = _full_push(table, power, level.speed)
+    running = _running(airframe, balance, level, push=push, density=density)
     return FlightResult(
         performance=performance,
-        modes=_modes(aero, balance, level, density=density, arm=arm),
+        modes=_modes(aero, balance, level, density=density, arm=arm, running=running),
         spiral_parameter=spiral_parameter(
             airframe,
             aero,
@@ -104,7 +107,7 @@ def analyse(
         kinetic_energy=kinetic_energy(mass, max(performance.top_speed, level.speed)),
         power_trim=power_trim(
             Loaded(airframe, aero, mass, balance.cg, density),
-            _full_push(table, power, level.speed),
+            push,
             speed=level.speed,
         ),
         rudder_turn=rudder_turn(
@@ -177,8 +180,34 @@ def _full_thrust(speeds: tuple[float, ...], thrust: tuple[float, ...], speed: fl
     return float(np.interp(speed, speeds, thrust))
 
 
+def _running(
+    airframe: Airframe, balance: Balance, level: Level, *, push: Propulsion, density: float
+) -> Running:
+    """The propeller in level flight; its turns from those at full throttle.
+
+    Blade elements: thrust goes with Vp (Vp - V), Vp being pitch times turns a second.
+    """
+    speed, full = level.speed, push.pitch * push.turns
+    rate = max(full - speed, 1e-3) * full / max(push.thrust, 1e-3)
+    pitch_speed = 0.5 * (speed + math.sqrt(speed**2 + 4.0 * max(level.thrust, 0.0) * rate))
+    return running_at(
+        airframe,
+        balance.cg[0],
+        speed=speed,
+        density=density,
+        thrust=(level.thrust, level.slope),
+        pitch=(push.pitch, pitch_speed),
+    )
+
+
 def _modes(
-    aero: AeroResult, balance: Balance, level: Level, *, density: float, arm: float
+    aero: AeroResult,
+    balance: Balance,
+    level: Level,
+    *,
+    density: float,
+    arm: float,
+    running: Running,
 ) -> tuple[Mode, ...]:
     condition = condition_of(aero, balance, speed=level.speed, density=density)
     pressure = 0.5 * density * level.speed**2 * aero.wing_area
@@ -190,4 +219,7 @@ def _modes(
         thrust_arm=arm,
         thrust=level.thrust,
     )
-    return modes_from_derivatives(condition, longitudinal, lateral_of(aero))
+    both = with_propeller(
+        longitudinal, lateral_of(aero), aero=aero, condition=condition, running=running
+    )
+    return modes_from_derivatives(condition, *both)
