@@ -216,7 +216,7 @@ class LiveFlight:
                 if steps and self.flying:
                     self._fly(steps)
             worked = time.thread_time() - worked
-            self.busy += 0.02 * (worked * PACKETS - self.busy)
+            self.busy += 0.02 * (worked / max(gap, 1e-3) - self.busy)
             time.sleep(max(1.0 / PACKETS - (self._clock() - now), 0.001))
 
     def _fly(self, steps: int) -> None:
