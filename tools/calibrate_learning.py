@@ -1,0 +1,239 @@
+"""Check that learning is honest: made-up builders, their logbooks, and what learning says of them.
+
+Draws hidden faults, lets a made-up pilot fill a logbook, learns from that alone, and counts: how
+often the 80 % bands hold the truth (simulation-based calibration), how often the fault named first
+is the one that was put in, how often the next version no longer shows what the pilot saw.
+
+    python tools/calibrate_learning.py [builders] [faults of each kind]
+
+writes docs/pictures/learning-calibration.svg and docs/physics/learning-calibration.md.
+"""
+
+import sys
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+import foamwright
+from foamwright.logbook.basis import Basis, basis_of
+from foamwright.logbook.causes import CAUSES
+from foamwright.logbook.evidence import evidence_of
+from foamwright.logbook.hidden import quantities_of, spreads_of
+from foamwright.logbook.infer import infer
+from foamwright.logbook.readout import READOUTS, values_of
+from foamwright.logbook.rehearse import draw_builder, draw_fault, notes_of
+from foamwright.logbook.rehearse_next import symptoms_left
+from foamwright.logbook.version import propose_version
+from foamwright.plane import Plane
+
+ROOT = Path(__file__).parents[1]
+PLANES = ("brindle-cob", "tansy-drift", "quillon-a", "farrowlight", "sixpence")
+BUILDERS, FAULTS = 500, 30
+PAGE = ROOT / "docs" / "physics" / "learning-calibration.md"
+PICTURE = ROOT / "docs" / "pictures" / "learning-calibration.svg"
+SHARES = np.arange(0.1, 0.95, 0.1)
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A plane with what learning needs of it.
+
+    Attributes:
+        plane: The plane.
+        basis: Its figures.
+        spreads: Of what is not known. [as each]
+    """
+
+    plane: Plane
+    basis: Basis
+    spreads: np.ndarray
+
+
+def opened(name: str) -> Opened:
+    """Open an example.
+
+    Args:
+        name: Of its file. [-]
+
+    Returns:
+        The plane and its figures.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> opened("brindle-cob").spreads.shape  # doctest: +SKIP
+        (18,)
+    """
+    plane = foamwright.load(ROOT / "examples" / f"{name}.toml")
+    return Opened(plane, basis_of(plane), spreads_of(quantities_of(plane)))
+
+
+def ranks_of(job: tuple[str, int, int]) -> np.ndarray:
+    """Share of the posterior below the truth, builder by builder, quantity by quantity.
+
+    Args:
+        job: Plane, number of builders, seed. [-]
+
+    Returns:
+        One row a builder, one column a readout. [-]
+
+    Source:
+        [TALTS].
+
+    Example:
+        >>> ranks_of(("brindle-cob", 1, 1)).shape  # doctest: +SKIP
+        (1, 15)
+    """
+    name, builders, seed = job
+    here, generator = opened(name), np.random.default_rng(seed)
+    rows = []
+    for _ in range(builders):
+        hidden, _cause = draw_builder(generator, here.spreads)
+        log = notes_of(here.plane, here.basis, hidden, generator)
+        evidence = evidence_of(here.plane, log, here.basis)
+        left = infer(here.basis, evidence.seen, spreads=here.spreads)
+        rows.append(
+            [
+                float(left.weights @ (values_of(one, left.samples) < values_of(one, hidden)[0]))
+                for one in READOUTS
+            ]
+        )
+    return np.array(rows)
+
+
+def faults_of(job: tuple[str, str, int, int]) -> list[tuple[str, str, int, int]]:
+    """Single faults: which was put in, which was named first, symptoms seen, symptoms left.
+
+    Args:
+        job: Plane, cause, number of cases, seed. [-]
+
+    Returns:
+        One row a case.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> faults_of(("brindle-cob", "drag", 1, 1))  # doctest: +SKIP
+        [('drag', 'drag', 1, 0)]
+    """
+    name, cause, cases, seed = job
+    here, generator = opened(name), np.random.default_rng(seed)
+    rows = []
+    for case in range(cases):
+        hidden = draw_fault(generator, here.spreads, cause)
+        log = notes_of(here.plane, here.basis, hidden, generator, everything=case % 2 == 0)
+        version = propose_version(here.plane, log, mend=False)
+        named = next(c.name for c in version.lesson.causes if c.name != "none")
+        seen, left = symptoms_left(here.basis, version, hidden, generator, log=log)
+        rows.append((cause, named, int(bool(seen)), int(bool(left))))
+    return rows
+
+
+def picture_of(ranks: np.ndarray, path: Path) -> None:
+    """Draw how often bands of every width held the truth.
+
+    Args:
+        ranks: From ranks_of. [-]
+        path: File to write. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> picture_of(ranks, PICTURE)  # doctest: +SKIP
+    """
+    import matplotlib as mpl
+    from matplotlib.figure import Figure
+
+    mpl.rcParams["svg.hashsalt"] = "foamwright"
+    figure = Figure(figsize=(7.2, 4.8))
+    axes = figure.add_subplot(111)
+    axes.plot([0, 1], [0, 1], color="0.6", linewidth=1)
+    axes.plot([0.8, 0.8], [0.75, 0.85], color="#b0552f", linewidth=4, label="asked for")
+    for column, one in enumerate(READOUTS):
+        inside = np.abs(ranks[:, column, None] - 0.5) < 0.5 * SHARES
+        axes.plot(SHARES, inside.mean(axis=0), linewidth=1, label=one.name.replace("_", " "))
+    axes.set_xlabel("width of the band")
+    axes.set_ylabel("share of builders whose truth it holds")
+    axes.set_title(f"{len(ranks)} made-up builders, seen only through their logbooks")
+    axes.legend(fontsize=6, ncol=2, loc="upper left")
+    figure.savefig(path, metadata={"Date": None})
+
+
+def page_of(ranks: np.ndarray, rows: list[tuple[str, str, int, int]]) -> str:
+    """The tables of the page.
+
+    Args:
+        ranks: From ranks_of. [-]
+        rows: From faults_of. [-]
+
+    Returns:
+        Markdown.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> page_of(ranks, rows)[:1]  # doctest: +SKIP
+        '#'
+    """
+    lines = ["# Learning, calibrated", "", "Written by `python tools/calibrate_learning.py`.", "",
+             f"{len(ranks)} made-up builders on {', '.join(PLANES)}; hidden faults drawn from what "
+             "is usual, seen", "only through the logbook that a pilot would fill. A band of 80 % "
+             "should hold the truth in 75 to 85 %.", "",
+             "![calibration](../pictures/learning-calibration.svg)", "",
+             "| quantity | 80 % band holds the truth | 50 % band |", "|---|---|---|"]  # fmt: skip
+    for column, one in enumerate(READOUTS):
+        away = np.abs(ranks[:, column] - 0.5)
+        held = [100.0 * float((away < 0.5 * share).mean()) for share in (0.8, 0.5)]
+        lines.append(f"| {one.title} | {held[0]:.1f} % | {held[1]:.1f} % |")
+    lines += ["", "## One fault at a time", "",
+              "Nothing off but one thing, by one to two times what its cause usually comes to.", "",
+              "| fault | cases | named first | symptom seen | gone in the next version |",
+              "|---|---|---|---|---|"]  # fmt: skip
+    total = np.zeros(4, dtype=int)
+    for cause in CAUSES[1:]:
+        mine = [row for row in rows if row[0] == cause.name]
+        counts = np.array(
+            [len(mine), sum(r[1] == r[0] for r in mine), sum(r[2] for r in mine),
+             sum(r[2] - r[3] for r in mine)]
+        )  # fmt: skip
+        total += counts
+        lines.append(_counted(cause.title, counts))
+    lines.append(_counted("all", total))
+    return "\n".join(lines) + "\n"
+
+
+def _counted(title: str, counts: np.ndarray) -> str:
+    cases, named, seen, gone = counts.tolist()
+    share = f"{100 * gone / seen:.0f} %" if seen else "none seen"
+    return f"| {title} | {cases} | {100 * named / cases:.0f} % | {seen} | {share} |"
+
+
+def main() -> None:
+    """Run the whole calibration on all cores and write page and picture."""
+    builders, faults = (
+        int(word) for word in (*sys.argv[1:3], *(BUILDERS, FAULTS)[len(sys.argv) - 1 :])
+    )
+    each = -(-builders // len(PLANES))
+    jobs = [(name, each, 100 + place) for place, name in enumerate(PLANES)]
+    few = -(-faults // len(PLANES))
+    cases = [
+        (name, cause.name, few, 1000 + 31 * place + row)
+        for place, name in enumerate(PLANES)
+        for row, cause in enumerate(CAUSES[1:])
+    ]
+    with ProcessPoolExecutor() as pool:
+        ranks = np.concatenate(list(pool.map(ranks_of, jobs)))
+        rows = [row for found in pool.map(faults_of, cases) for row in found]
+    picture_of(ranks, PICTURE)
+    PAGE.write_text(page_of(ranks, rows), encoding="utf-8")
+    sys.stdout.write(f"{PAGE}\n")
+
+
+if __name__ == "__main__":
+    main()
