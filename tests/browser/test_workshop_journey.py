@@ -174,6 +174,8 @@ def test_typing_takes_any_unit_and_refuses_nonsense(bench, open_page):
     type_in(page, "chord", "eight")
     page.wait_for_selector(".fw-status.bad")
     assert "eight" in page.locator(".fw-status").inner_text()
+    type_in(page, "chord", "-3 in")
+    page.wait_for_selector(".fw-status.bad >> text=chord is")  # not by its key in the file
     type_in(page, "dihedral.0", "4")
     wait_reads(page, "dihedral.0", "4 deg")
     page.get_by_role("button", name="mm · g").click()

@@ -16,6 +16,7 @@ from foamwright.web.figure import figure_of, marks_of
 from foamwright.web.findings import brief, findings_of, quick_findings
 
 if TYPE_CHECKING:
+    from foamwright.design.change import Value
     from foamwright.plane import Plane
     from foamwright.web.page import Page
 
@@ -70,41 +71,71 @@ class Hands:
 
     def _preview(self, asked: dict[str, Any]) -> tuple[list[Any] | None, dict[str, Any]]:
         reply = {key: asked[key] for key in ("id", "value", "sequence", "sent")}
+        values: dict[str, Value] = {}
         try:
             plane = self.page.plane()
-            moved = plane.with_values(values_for(plane, asked["id"], float(asked["value"])))
+            values = values_for(plane, asked["id"], float(asked["value"]))
+            moved = plane.with_values(values)
             reply |= {"dims": board_data(moved), "figure": figure_of(moved)}
             rows = quick_findings(moved, self.page.look.findings if self.page.look else [])
             reply["marks"] = marks_of(moved)
         except FoamwrightError as error:
-            return None, reply | {"refused": str(error)}
+            words = str(error)
+            for key in values:
+                words = words.replace(key, spoken(str(asked["id"])))
+            return None, reply | {"refused": words}
         self._seen = moved
         return brief(rows, self.page.opened), reply
 
     async def _drop(self, event: Any) -> None:  # noqa: ANN401 - as above
-        name, value = event.args["id"], float(event.args["value"])
-        page = self.page
+        name, value = str(event.args["id"]), float(event.args["value"])
+        page, called = self.page, dict[str, str]()
         page.desk.hand = 0.0
         self.rest()
 
         def job() -> None:
             values = values_for(page.plane(), name, value)
-            page.desk.change(values, name.replace("_", " "), known=self._seen)
+            called.update(dict.fromkeys(values, spoken(name)))
+            page.desk.change(values, spoken(name), known=self._seen)
 
-        await page.do(job)
+        await page.do(job, called=called)
 
     async def _typed(self, event: Any) -> None:  # noqa: ANN401 - as above
         name, text, page = event.args["id"], str(event.args["text"])[:60], self.page
+        called: dict[str, str] = {}
 
         def job() -> None:
             plane = page.plane()
             kind = "angle" if name.startswith("dihedral") else "length"
             value = typed(text, kind, plane.design.units)
-            page.desk.change(values_for(plane, name, value), name.replace("_", " "))
+            values = values_for(plane, name, value)
+            called.update(dict.fromkeys(values, spoken(name)))
+            page.desk.change(values, spoken(name))
 
-        await page.do(job)
+        await page.do(job, called=called)
 
     def _cancel(self) -> None:
         self.page.desk.hand = 0.0
         self.rest()
         self.page.findings.run_method("settle")
+
+
+def spoken(name: str) -> str:
+    """What a dimension is called in a sentence.
+
+    Args:
+        name: Id of the dimension. [-]
+
+    Returns:
+        Words. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> spoken("stab_span"), spoken("dihedral.0"), spoken("motor")
+        ('stab span', 'dihedral', 'shaft height')
+    """
+    if name == "motor":
+        return "shaft height"
+    return name.partition(".")[0].replace("_", " ").replace("position", "from nose")

@@ -153,14 +153,19 @@ class Page:
 
     # ------------------------------------------------------------ changes
 
-    async def do(self, job: Callable[[], Any]) -> bool:
-        """Do something to the design beside the page; False when it was refused, and said why."""
+    async def do(self, job: Callable[[], Any], *, called: dict[str, str] | None = None) -> bool:
+        """Do something to the design beside the page; False when it was refused, and said why.
+
+        `called` gives keys of the design the names that the page has for them.
+        """
         try:
             await asyncio.to_thread(job)
         except FoamwrightError as error:
             words = (
                 str(error).replace(f"{self.desk.file}:", "line ").replace(str(self.desk.file), "")
             )
+            for key, name in (called or {}).items():
+                words = words.replace(key, name)
             with self.client:
                 if self.board is not None:
                     self.board.run_method("refuse", words)
