@@ -98,7 +98,7 @@ def test_a_kept_layout_is_used_again(plane, tmp_path):
 def test_a_part_that_fits_no_board_stops_the_writing(plane, tmp_path):
     parts = plane.parts.parts
     long = stand_in(parts=(longer(parts[0], 0.8), *parts[1:]))
-    with pytest.raises(OutputError, match=r"fit no board.*wing panel 800 mm × 203 mm"):
+    with pytest.raises(OutputError, match=r"fit no board.*wing panel, 800 mm × 203 mm"):
         write_all(long, tmp_path / "out", time_limit=0.0)
     assert not (tmp_path / "out").exists()
 

@@ -129,8 +129,9 @@ def _fit(plane: Plane) -> Finding:
     ratios = [_ratio(size, room) for size in sizes]
     worst = int(np.argmax(ratios))
     value = max(ratios[worst], 1.01) if layout.unplaced else ratios[worst]
-    names = ", ".join(layout.unplaced[:3])
-    trouble = f"; {names} does not fit as its folds must run" if layout.unplaced else ""
+    known = {part.id: part.name for part in parts}
+    names = list(dict.fromkeys(known.get(id_, id_) for id_ in layout.unplaced))
+    trouble = f"; {', '.join(names[:3])}: no way to lay it along its folds" if names else ""
     return Finding(
         value,
         f"The largest part ({parts[worst].name}, {say(plane, sizes[worst][0], 'length')} x "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import time
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -275,9 +276,10 @@ def _refuse_oversize(layout: Layout, parts: Sequence[Part], units: str) -> None:
         length_words(value - 2 * layout.margin, units)
         for value in (layout.board_length, layout.board_width)
     )
-    listed = "; ".join(
-        f"{by_id[id_].name} {size_words(by_id[id_], units)}" for id_ in layout.unplaced
+    named = Counter(
+        f"{by_id[id_].name}, {size_words(by_id[id_], units)}" for id_ in layout.unplaced
     )
+    listed = "; ".join(words if n == 1 else f"{n} × {words}" for words, n in named.items())
     raise OutputError(
         f"These parts fit no board, which takes {room} inside its margin: {listed}. "
         "Shorten them, split the panel with a joint, or name a larger board under [board]."
