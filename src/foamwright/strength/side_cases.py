@@ -209,7 +209,8 @@ def _pushed(
     )
     root = np.maximum(wing.moment[:, 0], 1e-9)
     factor, thump = _thump(wing, loads)
-    bent = thump > 0.01 * thump[0]
+    # At the very tip the wing's own mass may outweigh its lift: no strength follows from that.
+    bent = (thump > 0.01 * thump[0]) & (wing.moment > 0.0)
     landed = np.where(bent, lowest * wing.moment / np.where(bent, thump, 1.0), NEVER).min(axis=1)
     holds = lowest.min(axis=1)
     joint_why = (
