@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -30,13 +31,13 @@ CAUTION = (
 )
 
 
-def launch_for(plane: Plane, **options: Any) -> Launch:  # noqa: ANN401 - options of the command
+def launch_for(plane: Plane, options: Mapping[str, Any]) -> Launch:
     """The launch that options and design describe.
 
     Args:
         plane: The plane. [-]
-        options: speed, angle, throttle, wind, wind_from, run, behind, pilot; None or absent takes
-            the design's or the usual. [SI]
+        options: Values of speed, angle, throttle, wind, wind_from, run, behind, pilot; None or
+            absent takes the design's or the usual. [SI]
 
     Returns:
         The launch. [-]
@@ -48,7 +49,7 @@ def launch_for(plane: Plane, **options: Any) -> Launch:  # noqa: ANN401 - option
         Definition.
 
     Example:
-        >>> launch_for(plane, throttle=0.8).throttle
+        >>> launch_for(plane, {"throttle": 0.8}).throttle
         0.8
     """
     from dataclasses import replace
@@ -204,7 +205,7 @@ def throw(file: Path, throws: int, seed: int, as_json: bool, quick: bool, care: 
 
     _refuse_plots(plots, overwrite)
     plane = open_plane(file)
-    launch = launch_for(plane, throttle=throttle / 100.0, **_measured(options))
+    launch = launch_for(plane, {"throttle": throttle / 100.0, **_measured(options)})
     craft = plane.flawed(builds_for(care, throws, seed))
     thrown = throw_all(craft, launch, throws, seed)
     story = story_of(craft, thrown)

@@ -25,7 +25,7 @@ def advance(craft: Craft, state: Array, sticks: Array, wind: Array, *, step: flo
         step: At most 0.012. [s]
 
     Returns:
-        The new state, quaternions of unit length.
+        The new state, quaternions of unit length. [SI]
 
     Valid:
         Second order; stable up to 0.012 s: the strips' separation is no quicker than 0.02 s.
@@ -60,7 +60,7 @@ def advance_on(
         step: The same as the step before, at most 0.012. [s]
 
     Returns:
-        The new state, and the rate that becomes `before`.
+        The new state, and the rate that becomes `before`. [SI]
 
     Valid:
         Second order; stable up to 0.012 s.

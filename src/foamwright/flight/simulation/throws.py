@@ -366,7 +366,7 @@ def share_interval(good: int, count: int, *, deviations: float = 1.96) -> tuple[
         Lower and upper end. [-]
 
     Source:
-        Wilson, J. Am. Stat. Assoc. 22 (1927) 209; [NIST-HANDBOOK] sec. 7.2.4.1.
+        [WILSON-1927]; reproduced in tests/validation/test_flight_in_time.py.
 
     Example:
         >>> [round(x, 4) for x in share_interval(4, 20)]

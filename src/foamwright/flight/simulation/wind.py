@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 type Array = NDArray[np.float64]
 
-ROUGHNESS = 0.03  # m, open grass with few obstacles; class of [WMO8] table 5.2, from memory
+ROUGHNESS = 0.03  # m, open grass with few obstacles; usual class of meteorology, from memory
 HEAD_HEIGHT = 2.0  # m, where the design file's wind is felt
 TWENTY_FEET = 6.096  # m, reference height of [MIL-F-8785C]
 LEAST_HEIGHT = 3.048  # m, 10 ft, lowest height of the form; held below
@@ -36,7 +36,7 @@ def wind_at(height: Array | float, wind: float, *, roughness: float = ROUGHNESS)
         Open ground, neutral air, to about 60 m.
 
     Source:
-        Logarithmic law, [WMO8]; reproduced in tests/validation/test_wind_near_ground.py.
+        Logarithmic law of the wind near the ground, any text of meteorology.
 
     Example:
         >>> round(float(wind_at(10.0, 3.0)), 2)
