@@ -176,6 +176,8 @@ def _told(problem: Problem, pools: Sequence[Sequence[Score]], worker: Crew) -> C
 
 
 def _sentence(wishes: Wishes, found: Sequence[Relaxation], single: Sequence[str]) -> str:
+    if found and not found[0].amounts:
+        return "On looking longer a plane was found that passes as wished: search on."
     if not found:
         return (
             "No plane was found that passes every check, whichever wish gives way; the bench is "

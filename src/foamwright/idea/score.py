@@ -137,19 +137,20 @@ def candidate(problem: Problem, shares: Array) -> Plane:
     """
     values = problem.values(shares)
     plane = plane_of(problem, design_of(problem, values))
-    train, power = _turning(problem, plane, int(problem.gear.index(values["gear"])))  # type: ignore[arg-type]
+    train, power = _turning(problem, plane, values["gear"])
     plane.__dict__["train"] = train
     found = balanced(plane, problem.step)
     found.__dict__.update(train=train, power=power)
     return found
 
 
-_POWER: dict[tuple[int, int], tuple[PowerTrain, PowerResult]] = {}
+_POWER: dict[object, tuple[PowerTrain, PowerResult]] = {}
 
 
-def _turning(problem: Problem, plane: Plane, number: int) -> tuple[PowerTrain, PowerResult]:
-    """Train and power of a power set: the same for every plane that carries it."""
-    key = (id(problem), number)
+def _turning(problem: Problem, plane: Plane, gear: object) -> tuple[PowerTrain, PowerResult]:
+    """Train and power of a power set: the same for every plane that carries it in the same air."""
+    field = problem.wishes.field
+    key = (gear, field.altitude, field.temperature, problem.stock_file)
     if key not in _POWER:
         if len(_POWER) > MOST_GEAR:
             _POWER.clear()
