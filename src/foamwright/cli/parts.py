@@ -84,7 +84,9 @@ def buy_table(plane: Plane) -> str:
     from foamwright.parts.model import Source
 
     units = plane.design.units
-    rows = [[plane.design.board.stock, f"{plane.layout.boards_used} sheets", ""]]
+    boards = plane.layout.boards_used
+    most = "at most: the search of 'foamwright sheets' may save one" if boards > 1 else ""
+    rows = [[plane.design.board.stock, f"{boards} sheets", most]]
     lengths: Counter[str] = Counter()
     for line in cut_list(plane.parts.parts):
         if line.source is Source.TAPE:
