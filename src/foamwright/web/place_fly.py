@@ -153,4 +153,4 @@ def build_fly(page: Page) -> None:
     FlyPlace(page).build()
 
 
-PLACES = (Place("fly", "fly", 60, build_fly, alone=True),)
+PLACES = (Place("fly", "fly", 48, build_fly, alone=True),)

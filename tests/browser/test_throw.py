@@ -1,0 +1,79 @@
+"""Hand launches in the page: the share, the map with progress and stop, what helps."""
+
+from pathlib import Path
+
+import pytest
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+PATIENT = 120_000  # ms, on a busy machine
+
+
+def thrown(page):
+    page.locator(".th-share").wait_for(timeout=PATIENT)
+    page.get_by_role("button", name="Stop").wait_for(state="hidden", timeout=PATIENT)
+
+
+def test_throws_are_told_mapped_and_changed(bench, open_page):
+    page = open_page(bench, "throw")
+    thrown(page)
+    first = int(page.locator(".th-share").inner_text().split()[0])
+    assert first > 80  # a trainer with a pull of two thirds of its weight
+    assert "95 % interval" in page.locator(".fw-sheetwork").inner_text()
+    # Without throttle a throw only glides: none flies away.
+    throttle = page.get_by_label("throttle", exact=True)
+    throttle.fill("0")
+    throttle.press("Enter")
+    page.get_by_role("button", name="Throw it").click()
+    page.get_by_text("a glide toss shows trim").wait_for(timeout=PATIENT)
+    thrown(page)
+    assert page.locator(".th-share").inner_text().startswith("0 %")
+    # A map that is stopped shows what there is; one that is not has every square.
+    page.get_by_role("button", name="Map of speed").click()
+    page.get_by_text("part 2 of 8").wait_for(timeout=PATIENT)
+    page.get_by_role("button", name="Stop").click()
+    page.locator(".th-map").wait_for(timeout=PATIENT)
+    squares = page.locator(".th-map g").count()
+    assert 9 <= squares < 72
+    assert squares % 9 == 0
+    page.get_by_text("Stopped after part").wait_for()
+
+
+def test_an_impossible_throw_is_refused_with_the_range(bench, open_page):
+    page = open_page(bench, "throw")
+    thrown(page)
+    speed = page.get_by_label("throw speed, standing")
+    speed.fill("40 m/s")
+    speed.press("Enter")
+    page.get_by_role("button", name="Throw it").click()
+    page.locator(".fl-trouble", has_text="m/s").wait_for(timeout=PATIENT)
+    speed.fill("7 m/s")
+    speed.press("Enter")
+    page.get_by_role("button", name="What helps most").click()
+    page.get_by_text("Suits it best").wait_for(timeout=PATIENT)
+    page.get_by_role("heading", name="what helps most").wait_for(timeout=PATIENT)
+    assert page.locator("section[aria-label='What helps'] table tr").count() > 3
+
+
+def test_its_address_keys_and_axe(bench, open_page):
+    axe = pytest.importorskip("axe_playwright_python", reason="the package that brings axe-core")
+    page = open_page(bench, "throw")
+    thrown(page)
+    page.reload()
+    thrown(page)
+    assert page.locator('.fw-tape a[aria-current="page"]').inner_text() == "throw"
+    page.get_by_role("button", name="Map of speed").focus()
+    page.keyboard.press("Enter")
+    page.locator(".th-map").wait_for(timeout=PATIENT)
+    page.get_by_role("button", name="Stop").wait_for(state="hidden", timeout=PATIENT)
+    assert page.locator(".th-map g").count() == 72
+    page.evaluate((Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8"))
+    faults = page.evaluate(
+        """async () => (await axe.run(document, {resultTypes: ['violations']})).violations
+            .filter((v) => ['serious', 'critical'].includes(v.impact))
+            .map((v) => [v.id, v.nodes[0].html.slice(0, 160)])"""
+    )
+    assert faults == []
+    page.set_viewport_size({"width": 820, "height": 1180})
+    page.wait_for_timeout(200)
+    assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") == 0
