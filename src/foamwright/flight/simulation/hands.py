@@ -5,16 +5,20 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from foamwright.flight.simulation.advance import STEP, advance
 from foamwright.flight.simulation.craft import Craft
 from foamwright.flight.simulation.rate import state_rate
-from foamwright.flight.simulation.state import RATES, attitude_of, start_state
+from foamwright.flight.simulation.state import RATES, VELOCITY, attitude_of, start_state
 
 type Array = NDArray[np.float64]
 type Which = NDArray[np.intp]
 
 DELAYS = {"beginner": 0.8, "returning": 0.6, "experienced": 0.4}  # s, release to hand on the stick
 SEES_LATE = {"beginner": 0.30, "returning": 0.24, "experienced": 0.18}  # s, eye to thumb; assumed
-RUDDER_ROLL = 0.8  # rad/s that full rudder rolls a plane with dihedral; assumed
+RUDDER_TRIED = 0.4  # of the stick, to feel how the plane rolls with the rudder
+RUDDER_TIMES = (0.5, 0.8)  # s after which its bank is read
+PATIENCE = 1.2  # s after which a steady bank has doubled what the pilot gives; assumed
+LEAST_ROLL = 0.3  # rad/s at full rudder; a plane that rolls less is not held up by it
 RUDDER_WITH = 0.15  # of the aileron stick that goes to the rudder as well; assumed
 STRAIGHT = 0.6  # bank per heading off the way it was thrown; assumed
 LEAN = 0.25  # rad, most bank that a pilot takes to come back so low; assumed
@@ -73,7 +77,9 @@ class Gains:
         roll: [s/rad]
         pitch: [1/rad]
         pitch_rate: [s/rad]
-        yaw: Rudder per bank where there are no ailerons. [1/rad]
+        yaw: Rudder per bank. [1/rad]
+        yaw_roll: Rudder per roll rate, where there are no ailerons. [s/rad]
+        speed: Airspeed at which they were felt; faster the pilot gives less. [m/s]
     """
 
     bank: float
@@ -81,6 +87,8 @@ class Gains:
     pitch: float
     pitch_rate: float
     yaw: float
+    yaw_roll: float = 0.0
+    speed: float = 1e3
 
 
 def answers_of(craft: Craft, speed: float) -> tuple[float, float]:
@@ -114,16 +122,57 @@ def answers_of(craft: Craft, speed: float) -> tuple[float, float]:
     return float(roll), float(pitch)
 
 
-def gains_for(craft: Craft, delay: float, *, speed: float) -> Gains:
+def rudder_answer(craft: Craft, speed: float, *, throttle: float = 0.0) -> tuple[float, float]:
+    """How a plane rolls with the rudder, first build.
+
+    It yaws first, the dihedral rolls it later: bank = rate (time - lag), read at two times.
+
+    Args:
+        craft: The plane. [-]
+        speed: Airspeed. [m/s]
+        throttle: Stick; the slipstream makes the rudder strong. [-]
+
+    Returns:
+        Roll rate at full rudder [rad/s] and the lag [s].
+
+    Source:
+        The simulation, with and without rudder.
+
+    Example:
+        >>> rate, lag = rudder_answer(plane.craft, 9.0)
+        >>> 0.0 < lag < 0.6
+        True
+    """
+    one = craft.take(np.array([0]))
+    state = start_state(
+        craft.strip_count, speed=np.full(2, speed), height=100.0, alpha=0.05, throttle=throttle
+    )
+    sticks = np.zeros((2, 4))
+    sticks[:, 0], sticks[1, 3] = throttle, RUDDER_TRIED
+    banks: list[float] = []
+    first, last = (round(time / STEP) for time in RUDDER_TIMES)
+    for k in range(last):
+        state = advance(one, state, sticks, np.zeros(3))
+        if k + 1 in (first, last):
+            bank = attitude_of(state).bank
+            banks.append(float(bank[1] - bank[0]) / RUDDER_TRIED)
+    rate = (banks[1] - banks[0]) / (RUDDER_TIMES[1] - RUDDER_TIMES[0])
+    if rate < LEAST_ROLL:
+        return max(rate, 0.0), RUDDER_TIMES[0]
+    return rate, float(np.clip(RUDDER_TIMES[1] - banks[1] / rate, 0.0, RUDDER_TIMES[0]))
+
+
+def gains_for(craft: Craft, delay: float, *, speed: float, throttle: float = 0.0) -> Gains:
     """What a pilot who sees late can give without making it swing.
 
     Gain times the plane's answer times delay is a third: a bank or a wrong pitch angle is gone in
-    about three delays.
+    about three delays. The rudder's own lag counts with the delay.
 
     Args:
         craft: The plane. [-]
         delay: From seeing to moving. [s]
         speed: Airspeed at which the plane's answer is taken. [m/s]
+        throttle: Stick at which it is. [-]
 
     Returns:
         The gains.
@@ -137,16 +186,15 @@ def gains_for(craft: Craft, delay: float, *, speed: float) -> Gains:
     """
     quick = 1.0 / (3.0 * max(delay, 0.05))
     roll, pitch = answers_of(craft, speed)
-    ailerons = roll > 0.3
-    bank = min(quick / (roll if ailerons else RUDDER_ROLL), STIFFEST)
     up = min(quick / max(pitch, 0.3), STIFFEST)
-    return Gains(
-        bank=bank if ailerons else 0.0,
-        roll=0.5 * delay * bank if ailerons else 0.0,
-        pitch=up,
-        pitch_rate=0.5 * delay * up,
-        yaw=RUDDER_WITH * bank if ailerons else bank,
-    )
+    pull = {"pitch": up, "pitch_rate": 0.5 * delay * up, "speed": speed}
+    if roll > LEAST_ROLL:
+        bank = min(quick / roll, STIFFEST)
+        return Gains(bank=bank, roll=0.5 * delay * bank, yaw=RUDDER_WITH * bank, **pull)
+    rate, lag = rudder_answer(craft, speed, throttle=throttle)
+    late = delay + lag
+    yaw = min(1.0 / (3.0 * max(late, 0.05) * max(rate, LEAST_ROLL)), STIFFEST)
+    return Gains(bank=0.0, roll=0.0, yaw=yaw, yaw_roll=0.5 * late * yaw, **pull)
 
 
 class Pilot:
@@ -164,7 +212,9 @@ class Pilot:
             draw: Normal numbers, (2, n): reaction and wanted climb. [-]
             step: Of the flight. [s]
         """
-        self._gains = gains_for(craft, hands.delay, speed=1.1 * craft.stall_speed)
+        stick = float(np.median(throttle))
+        speed = 1.1 * craft.stall_speed
+        self._gains = gains_for(craft, hands.delay, speed=speed, throttle=stick)
         self._hands = hands
         self._throttle = throttle
         self._reaction = hands.reaction * np.maximum(1.0 + hands.reaction_spread * draw[0], 0.3)
@@ -172,6 +222,8 @@ class Pilot:
         self._late = max(1, round(hands.delay / step))
         self._seen = np.zeros((self._late, 5, len(throttle)))
         self._heading = np.zeros(len(throttle))
+        self._pushed = np.zeros(len(throttle))
+        self._step = step
         self._count = 0
 
     def __call__(self, time: float, state: Array, which: Which) -> Array:
@@ -198,9 +250,14 @@ class Pilot:
         bank, pitch, roll, turn, heading = seen
         ahead = self._heading[which]
         bank = bank - np.clip(-STRAIGHT * (heading - ahead), -LEAN, LEAN)
-        firm = self._hands.firmness * (time >= self._reaction[which])
+        moved = np.sqrt((state[:, VELOCITY] ** 2).sum(axis=1))
+        used = np.minimum(g.speed / np.maximum(moved, 1.0), 1.0)
+        firm = self._hands.firmness * used * (time >= self._reaction[which])
         want = self._climb[which] - pitch
+        # What keeps coming back the pilot holds against for good, within a second or two.
+        self._pushed[which] += self._step / PATIENCE * np.where(firm > 0.0, bank, 0.0)
+        bank = bank + self._pushed[which]
         sticks[:, 1] = np.clip(firm * (-g.bank * bank - g.roll * roll), -most, most)
         sticks[:, 2] = np.clip(firm * (g.pitch * want - g.pitch_rate * turn), -most, most)
-        sticks[:, 3] = np.clip(-firm * g.yaw * bank, -most, most)
+        sticks[:, 3] = np.clip(-firm * (g.yaw * bank + g.yaw_roll * roll), -most, most)
         return sticks

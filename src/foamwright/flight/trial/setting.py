@@ -194,7 +194,7 @@ def level_wings(gains: Gains, state: Array, sticks: Array, bank: Array | float =
     off = attitude_of(state).bank - bank
     roll = state[:, 10]
     sticks[:, 1] = np.clip(sticks[:, 1] - gains.bank * off - gains.roll * roll, -1.0, 1.0)
-    sticks[:, 3] = np.clip(sticks[:, 3] - gains.yaw * (off + 0.3 * roll), -1.0, 1.0)
+    sticks[:, 3] = np.clip(sticks[:, 3] - gains.yaw * off - gains.yaw_roll * roll, -1.0, 1.0)
     return sticks
 
 
