@@ -39,6 +39,7 @@ def map_picture(
         Definition.
 
     Example:
+        >>> import numpy as np
         >>> ends = np.zeros((1, 1, 6)); ends[0, 0, 0] = 1.0
         >>> map_picture(np.array([6.0]), np.array([0.7]), ends, units="metric",
         ...     here=(6.0, 0.7)).count("<rect")
