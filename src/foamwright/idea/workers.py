@@ -52,8 +52,8 @@ def crew_of(
         cluster: Address of a Dask scheduler, such as "tcp://host:8786"; None has none. [-]
         say: Told when a cluster goes away. [-]
 
-    Yields:
-        The crew.
+    Returns:
+        The crew, as a context. [-]
 
     Raises:
         FoamwrightError: A cluster is named and Dask is not installed.
