@@ -1,4 +1,4 @@
-"""The whole loop: design, book, weigh-in, flights, what they teach, the next version, checks better."""
+"""The whole loop: design, book, weigh-in, flights, learn, the next version, checks better."""
 
 import shutil
 import tomllib
@@ -58,7 +58,8 @@ def test_quillon_learns_drag_and_twist_and_its_next_version_holds(tmp_path, caps
     assert main(["next", str(file), "--drawing", str(picture)]) == 0
     assert "quillon-a-2.toml" in capsys.readouterr().out
     after = tmp_path / "quillon-a-2.toml"
-    assert len(failing(after)) < len(failing(file)) and not failing(after)
+    assert len(failing(after)) < len(failing(file))
+    assert not failing(after)
     assert file.read_bytes() == before
     assert picture.stat().st_size > 1000
     text = after.read_text(encoding="utf-8")

@@ -309,19 +309,34 @@ def _steady(plane: Plane, throw_speed: float) -> dict[str, Array]:
             "mend what 'foamwright check' finds first."
         )
     fast = level.state[1] if level.found[1] else level.state[2]
-    cruise = _centred(level.state[2])
+    cruise = centred(level.state[2])
     opened, closed = cruise.copy(), cruise.copy()
     opened[THROTTLE], closed[THROTTLE] = 1.0, 0.0
     thrown = cruise.copy()
     thrown[VELOCITY] *= throw_speed / (CRUISE * stall)
     thrown[THROTTLE] = LAUNCH_STICK
-    states = (_centred(level.state[0]), _centred(fast), _centred(glide.state[0]), cruise, opened,
+    states = (centred(level.state[0]), centred(fast), centred(glide.state[0]), cruise, opened,
               closed, thrown)  # fmt: skip
     return dict(zip(STATES, states, strict=True))
 
 
-def _centred(state: Array) -> Array:
-    """The same with roll and yaw sticks centred, no sideslip, wings level."""
+def centred(state: Array) -> Array:
+    """A state with roll and yaw sticks centred, no sideslip, wings level, high up.
+
+    Args:
+        state: One row of a steady flight. [SI]
+
+    Returns:
+        The state. [SI]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> state = steady_flight(plane.craft, 9.0).state[0]
+        >>> float(centred(state)[VELOCITY][1])
+        0.0
+    """
     made = state.copy()
     made[HEIGHT] = -HIGH
     u, v, w = made[VELOCITY].tolist()
