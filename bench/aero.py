@@ -22,10 +22,12 @@ import numpy as np
 from foamwright.aero import lattice as rows
 from foamwright.aero.analyse import analyse
 from foamwright.aero.batch import Variant, analyse_all
+from foamwright.aero.coupled import coupled_polar
+from foamwright.aero.coupled_panels import mass_influence, sharp_tail
 from foamwright.aero.lattice import LatticeSolution, solve_lattice, solve_surfaces
 from foamwright.aero.mesh import Fineness
 from foamwright.aero.outline import panel_points
-from foamwright.aero.sections import section_polars
+from foamwright.aero.sections import outline_polar, section_polars
 from foamwright.aero.viscous import on_angles, section_curve
 from foamwright.aero.vortex_panels import panel_flow
 from foamwright.opening import load
@@ -110,7 +112,16 @@ def sections(runs: int) -> None:
         flow = panel_flow(panel_points(upper, lower))
         on_angles(section_curve(flow, TABLE_REYNOLDS), TABLE_ANGLES)
 
-    show("section table, 25 angles x 5 Reynolds numbers", timed(table, runs))
+    def coupled() -> None:
+        flow = mass_influence(sharp_tail(panel_points(upper, lower)))
+        coupled_polar(flow, TABLE_ANGLES, TABLE_REYNOLDS)
+
+    def whole() -> None:
+        outline_polar(tuple(map(tuple, upper)), tuple(map(tuple, lower)))
+
+    show("one-way layer, 25 angles x 5 Reynolds numbers", timed(table, runs))
+    show("coupled layer, 25 angles x 5 Reynolds numbers", timed(coupled, 3))
+    show("section table of an outline, all of it, cold", timed(whole, 3), "46 angles x 7 numbers")
 
 
 def batch(plane: Plane, runs: int, count: int = 24) -> None:

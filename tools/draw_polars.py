@@ -29,6 +29,7 @@ SECTIONS = {
     "Clark-Y": ("polars-clark-y.svg", (61, 200, 400)),
     "GM15": ("polars-thin-cambered.svg", (40, 200)),
     "SD7003": ("polars-sd7003.svg", (61, 100, 200, 300)),
+    "E387": ("polars-e387.svg", (100, 200, 300)),
 }
 
 
@@ -36,6 +37,9 @@ def points_of(name: str) -> tuple[list[tuple[int, float, float]], list[tuple[int
     """Measured (thousand Re, angle, Cl) and (thousand Re, Cl, Cd) of a section."""
     if name == "SD7003":
         lift, drag = measured.RECALLED_LIFT, measured.RECALLED_DRAG
+        return [(near(r), a, c) for r, a, c in lift], [(near(r), c, d) for r, c, d, _ in drag]
+    if name == "E387":
+        lift, drag = measured.UNSEEN_LIFT, measured.UNSEEN_DRAG
         return [(near(r), a, c) for r, a, c in lift], [(near(r), c, d) for r, c, d, _ in drag]
     lift = [(near(r), a, c) for n, r, a, c in measured.LIFT if n == name]
     return lift, [(near(r), c, d) for n, r, c, d, _ in measured.DRAG if n == name]
@@ -70,7 +74,8 @@ def draw(name: str, file: str, reynolds: tuple[int, ...]) -> None:
     left.legend(frameon=False, fontsize=8)
     for axes in (left, right):
         axes.grid(alpha=0.3)
-    figure.suptitle(f"{name}: lines ours, dots measured", fontsize=10)
+    dots = "recalled" if name == "E387" else "measured"
+    figure.suptitle(f"{name}: lines ours, dots {dots}", fontsize=10)
     figure.savefig(PICTURES / file, metadata={"Date": None})
     text = (PICTURES / file).read_text(encoding="utf-8")
     tidy = "\n".join(line.rstrip() for line in text.splitlines()) + "\n"

@@ -9,7 +9,14 @@ import pytest
 from foamwright.aero.sections import outline_polar, polar_at
 from foamwright.aero.spread import section_spread
 from foamwright.shape.reference import clark_y
-from section_outlines import GM15_LOWER, GM15_UPPER, SD7003_LOWER, SD7003_UPPER
+from section_outlines import (
+    E387_LOWER,
+    E387_UPPER,
+    GM15_LOWER,
+    GM15_UPPER,
+    SD7003_LOWER,
+    SD7003_UPPER,
+)
 
 VOLUME_1 = "Univ. of Illinois, Summary of Low-Speed Airfoil Data, vol. 1 (1995)"
 VOLUME_3 = "Univ. of Illinois, Summary of Low-Speed Airfoil Data, vol. 3 (1998)"
@@ -34,6 +41,8 @@ def table(name):
         return outline_polar(rows(upper), rows(lower))
     if name == "GM15":
         return outline_polar(GM15_UPPER, GM15_LOWER)
+    if name == "E387":
+        return outline_polar(E387_UPPER, E387_LOWER)
     return outline_polar(SD7003_UPPER, SD7003_LOWER)
 
 
@@ -223,6 +232,42 @@ def test_largest_lift_of_a_recalled_outline(reproduce, reynolds, printed, near):
     )
 
 
+# Section that no constant was fitted to, its outline and figures from memory.
+UNSEEN_DRAG = [
+    (100e3, 0.40, 0.0145, 0.20),
+    (100e3, 0.70, 0.0180, 0.20),
+    (200e3, 0.40, 0.0105, 0.15),
+    (200e3, 0.70, 0.0118, 0.15),
+    (200e3, 1.00, 0.0130, 0.15),
+    (300e3, 0.40, 0.0082, 0.15),
+    (300e3, 0.70, 0.0093, 0.15),
+]
+UNSEEN_LIFT = [(200e3, 0.0, 0.37), (200e3, 5.0, 0.88), (300e3, 0.0, 0.38), (300e3, 5.0, 0.90)]
+UNSEEN = "McGhee, Walker & Millard, NASA TM-4062 (1988), from memory"
+
+
+@pytest.mark.parametrize(("reynolds", "coefficient", "printed", "rel"), UNSEEN_DRAG)
+def test_drag_of_an_unseen_section(reproduce, reynolds, coefficient, printed, rel):
+    reproduce(
+        f"E387, Re {reynolds:.0f}: Cd at Cl {coefficient:.2f}",
+        printed=printed,
+        rel=rel,
+        computed=drag("E387", reynolds, coefficient),
+        source=UNSEEN,
+    )
+
+
+@pytest.mark.parametrize(("reynolds", "degrees", "printed"), UNSEEN_LIFT)
+def test_lift_of_an_unseen_section(reproduce, reynolds, degrees, printed):
+    reproduce(
+        f"E387, Re {reynolds:.0f}: Cl at {degrees}°",
+        printed=printed,
+        near=0.06,
+        computed=lift("E387", reynolds, degrees),
+        source=UNSEEN,
+    )
+
+
 def test_moment(reproduce):
     polar = polar_at(table("Clark-Y"), 201000)
     inside = (polar.alpha > math.radians(-1.1)) & (polar.alpha < math.radians(5.1))
@@ -266,6 +311,8 @@ def test_stated_uncertainty_covers_the_published_cases():
     off += [_off("drag", "SD7003", r, d, c) for r, c, d, _ in RECALLED_DRAG]
     off += [_off("most", "Clark-Y", r, c, None) for r, c in ((60900, 1.25), (401900, 1.351))]
     off += [_off("most", "GM15", r, c, None) for r, c in ((40200, 1.323), (201800, 1.373))]
+    off += [_off("drag", "E387", r, d, c) for r, c, d, _ in UNSEEN_DRAG]
+    off += [_off("lift", "E387", r, c, a) for r, a, c in UNSEEN_LIFT]
     size = np.abs(off)
     assert (size <= 1.0).mean() >= 0.68
     assert (size <= 2.0).mean() >= 0.95

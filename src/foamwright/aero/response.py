@@ -85,6 +85,7 @@ def response_of(
     gains: Array,
     sizes: tuple[float, float, float],
     cg: tuple[float, float, float],
+    opposite: Array | None = None,
 ) -> Response:
     """Put the sections' real slopes into the unit solutions.
 
@@ -97,6 +98,7 @@ def response_of(
         gains: Real slope over inviscid slope of each surface. [-]
         sizes: Wing area, span, mean chord. [m², m, m]
         cg: Centre of gravity. [m]
+        opposite: As gains, for loads that are opposite left and right; None takes gains. [-]
 
     Returns:
         The response.
@@ -108,9 +110,10 @@ def response_of(
         >>> response_of(solution, gains=ones, sizes=sizes, cg=(0.3, 0, 0))  # doctest: +SKIP
     """
     source = np.array([case.surface for case in solution.cases])
-    cross = gains[source][:, None] * gains[None, :]
+    alike = np.array([case.symmetric for case in solution.cases])
+    made = np.where(alike, gains[source], (gains if opposite is None else opposite)[source])
     own = source[:, None] == np.arange(len(gains))[None, :]
-    scale = np.where(own, gains[None, :], cross)
+    scale = made[:, None] * np.where(own, 1.0, gains[None, :])
     area, span, chord = sizes
     return Response(
         solution, solution.forces * scale[:, None, :, None], gains, area, span, chord, cg

@@ -215,6 +215,25 @@ def _inviscid_slopes(solution: LatticeSolution, surfaces: list[LiftingSurface]) 
     return slopes
 
 
+def _rolling_slopes(solution: LatticeSolution, ideal: Array) -> Array:
+    """Lift slope that strips would need to damp a roll as the lattice does.
+
+    Loads opposite left and right induce more: less of the section's own slope is felt.
+    """
+    slopes = ideal.copy()
+    strips = solution.mesh.strips
+    y, z = strips.middle.T
+    lever = y * strips.normal[:, 2] - z * strips.normal[:, 1]
+    weight = strips.chord * strips.width * lever**2
+    for number in range(len(ideal)):
+        cases = solution.select("roll", number)
+        mine = strips.surface == number
+        if solution.select("alpha", number) and cases:
+            moment = abs(float(solution.forces[cases[0], BASE, number, 3]))
+            slopes[number] = moment / max(float(weight[mine].sum()), 1e-12)
+    return slopes
+
+
 def setting_of(
     airframe: Airframe,
     lattice: LatticeSolution,
@@ -264,12 +283,20 @@ def setting_of(
         near = np.interp([-0.05, 0.05], table.alpha, lift)
         real.append(float(near[1] - near[0]) / 0.1)
     ideal = _inviscid_slopes(lattice, surfaces)
-    gains = 1.0 / (1.0 + ideal * (1.0 / np.array(real) - 1.0 / TWO_PI))
-    gains[1:] *= TAIL_WIND
-    if airframe.fin is not None:
-        gains[2] *= fin_end_plate(airframe)
+    short = 1.0 / np.array(real) - 1.0 / TWO_PI
+    gains, opposite = (
+        1.0 / (1.0 + slopes * short) for slopes in (ideal, _rolling_slopes(lattice, ideal))
+    )
+    for gain in (gains, opposite):
+        gain[1:] *= TAIL_WIND
+        if airframe.fin is not None:
+            gain[2] *= fin_end_plate(airframe)
     response = response_of(
-        lattice, gains=gains, sizes=(wing.area, wing.span, wing.mean_chord), cg=cg
+        lattice,
+        gains=gains,
+        sizes=(wing.area, wing.span, wing.mean_chord),
+        cg=cg,
+        opposite=opposite,
     )
     (from_wing,), (own,) = lattice.select("alpha", 0), lattice.select("alpha", 1)
     felt, self_made = (response.forces[c, BASE, 1, 2] for c in (from_wing, own))

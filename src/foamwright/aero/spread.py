@@ -9,8 +9,8 @@ from foamwright.aero.sections import LARGEST, SMALLEST
 # 6.7 % thin cambered section and SD7003 [UIUC-1], [UIUC-3], and a fourth section recalled.
 BANDS = (
     (80e3, 0.060, 0.0085, 0.11, 0.18),
-    (150e3, 0.055, 0.0070, 0.09, 0.18),
-    (400e3, 0.050, 0.0070, 0.08, 0.13),
+    (150e3, 0.055, 0.0070, 0.09, 0.12),
+    (400e3, 0.050, 0.0070, 0.08, 0.09),
 )
 OUTSIDE = 2.0  # times as much where nothing was compared; assumed
 
