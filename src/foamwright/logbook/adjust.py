@@ -19,7 +19,7 @@ from foamwright.logbook.hidden import COLUMN
 from foamwright.logbook.infer import Posterior
 from foamwright.logbook.lesson import Adjustment, Effect
 from foamwright.logbook.likelihood import shown_in
-from foamwright.logbook.outcomes import answers_of, tick_chances
+from foamwright.logbook.outcomes import answers_of, needs_of, tick_chances
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -28,6 +28,8 @@ type Array = NDArray[np.float64]
 
 JUDGED = ("launch", "roll_slow", "roll_fast", "roll_glide", "yaw_power", "power_on", "power_off",
           "dive_test", "pitch_feel", "stall")  # fmt: skip
+NEEDED = frozenset({"trim_elevator", *(name for key in JUDGED for name in needs_of(key))})
+SINKS = ("throw",)  # actions that change how deep a throw sinks
 GOOD = {item.key: item.good for item in OBSERVATIONS}
 QUESTION = {item.key: item.question for item in OBSERVATIONS}
 TRIM = "trim"  # pseudo question: the elevator's trim stays small
@@ -127,13 +129,16 @@ def _twist_words(amount: float) -> str:
     )
 
 
-def good_chances(basis: Basis, hidden: Array, *, state: Set) -> dict[str, Array]:
+def good_chances(
+    basis: Basis, hidden: Array, *, state: Set, sink: Array | None = None
+) -> dict[str, Array]:
     """Chance of the good answer to every question that a change could move, guess by guess.
 
     Args:
         basis: The plane as drawn. [-]
         hidden: Guesses, one a row. [as hidden.py]
         state: Trims, pack, repairs, wind. [-]
+        sink: Of the throw, where it is known already; None works it out. [-]
 
     Returns:
         Key -> one chance a guess. [-]
@@ -146,7 +151,7 @@ def good_chances(basis: Basis, hidden: Array, *, state: Set) -> dict[str, Array]
         >>> float(good_chances(basis_of(plane), np.zeros((1, 18)), state=Set())["stall"][0]) > 0.5
         True
     """
-    shown = shown_in(basis, hidden, state)
+    shown = shown_in(basis, hidden, state, wanted=NEEDED, sink=sink)
     found = {key: tick_chances(key, shown)[:, answers_of(key).index(GOOD[key])] for key in JUDGED}
     found[TRIM] = (np.abs(shown["trim_elevator"]) < SMALL_TRIM).astype(float)
     return found
@@ -288,10 +293,18 @@ def _best(
 ) -> tuple[Action, float] | None:
     """The action and amount that gain most; None where nothing is worth the work."""
     choices = [(a, v) for a in actions for v in a.amounts.tolist() if abs(v) > 1e-12]
-    everything = np.concatenate([moved(hidden, a, v) for a, v in choices])
-    chances = good_chances(basis, everything, state=state)
     keys = list(now)
-    means = np.stack([chances[k].reshape(len(choices), -1).mean(axis=1) for k in keys], axis=1)
+    sink = shown_in(basis, hidden, state, wanted=("sink",))["sink"]
+    means = np.zeros((len(choices), len(keys)))
+    for sinks in (True, False):
+        rows = [row for row, (a, _) in enumerate(choices) if (a.name in SINKS) == sinks]
+        if not rows:
+            continue
+        everything = np.concatenate([moved(hidden, *choices[row]) for row in rows])
+        known = None if sinks else np.tile(sink, len(rows))
+        chances = good_chances(basis, everything, state=state, sink=known)
+        for column, key in enumerate(keys):
+            means[rows, column] = chances[key].reshape(len(rows), -1).mean(axis=1)
     gains = means - np.array([now[k] for k in keys])
     sought = np.array([k in wanted for k in keys])
     # What was seen is to be mended; what was not seen counts only where it would get worse.

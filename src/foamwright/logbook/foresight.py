@@ -6,7 +6,7 @@ and current follow from the polar and the thrust table. Angles in radians, right
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from foamwright.core.air import GRAVITY
 from foamwright.logbook.basis import Basis
 from foamwright.logbook.hidden import COLUMN
-from foamwright.logbook.responses import Linear, at
+from foamwright.logbook.responses import at
 
 type Array = NDArray[np.float64]
 
@@ -194,13 +194,20 @@ def _top_speed(basis: Basis, hidden: Array) -> Array:
     return grid[last] + share * (grid[after] - grid[last])
 
 
-def foresee(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mapping[str, Array]:
+def foresee(
+    basis: Basis,
+    hidden: Array,
+    trims: Set = AS_DRAWN,
+    *,
+    wanted: Collection[str] | None = None,
+) -> dict[str, Array]:
     """What each guess would show a pilot, as plain numbers under short names.
 
     Args:
         basis: The plane as drawn. [-]
         hidden: Guesses, one a row. [as hidden.py]
         trims: Aileron and rudder as they were set. [-]
+        wanted: Only these names; None for all. [-]
 
     Returns:
         Name -> one value a guess. [any]
@@ -217,35 +224,54 @@ def foresee(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mapping[str, 
         >>> abs(float(seen["roll_glide"][0])) < 0.1
         True
     """
-    answers, stall = basis.responses, stall_speed(basis, hidden)
-    here = flight_at(basis, hidden, basis.level_speed * np.sqrt(1.0 + _of(hidden, "mass")))
-    margin = margin_of(basis, hidden)
-    pull = np.log(np.maximum(here.drag / _level_pull(basis), 1e-3))
-    twist = _of(hidden, "twist_right") - _of(hidden, "twist_left")
+    asked: dict[str, Callable[[], Array]] = {
+        **_handling(basis, hidden, trims),
+        **_performance(basis, hidden),
+    }
+    return {name: ask() for name, ask in asked.items() if wanted is None or name in wanted}
 
-    def alone(linear: Linear) -> Array:
-        return at(linear, hidden, aileron=trims.aileron, rudder=trims.rudder)
+
+def _handling(basis: Basis, hidden: Array, trims: Set) -> dict[str, Callable[[], Array]]:
+    answers = basis.responses
+    drawn = max(basis.aero.static_margin, 0.01)
+
+    def alone(name: str) -> Callable[[], Array]:
+        linear = getattr(answers, name)
+        return lambda: at(linear, hidden, aileron=trims.aileron, rudder=trims.rudder)
+
+    def plain(name: str) -> Callable[[], Array]:
+        return lambda: at(getattr(answers, name), hidden)
+
+    twist = _of(hidden, "twist_right") - _of(hidden, "twist_left")
+    return {
+        **{name: alone(name) for name in ("roll_slow", "roll_fast", "roll_glide", "yaw_power")},
+        **{name: plain(name) for name in ("power_on", "power_off", "trim_aileron", "trim_rudder")},
+        "trim_elevator": lambda: at(answers.trim_elevator, hidden) + _of(hidden, "trim_model"),
+        "margin": lambda: margin_of(basis, hidden),
+        "feel": lambda: np.log(np.maximum(margin_of(basis, hidden), 0.01) / drawn),
+        "stall": lambda: OUTER * twist,
+    }
+
+
+def _performance(basis: Basis, hidden: Array) -> dict[str, Callable[[], Array]]:
+    stall = stall_speed(basis, hidden)
+
+    def pull() -> Array:
+        speed = basis.level_speed * np.sqrt(1.0 + _of(hidden, "mass"))
+        here = flight_at(basis, hidden, speed)
+        return np.log(np.maximum(here.drag / _level_pull(basis), 1e-3))
+
+    def current() -> Array:
+        grown = basis.current_growth * pull() + _of(hidden, "current")
+        return np.log(basis.level_current) + grown
 
     return {
-        "roll_slow": alone(answers.roll_slow),
-        "roll_fast": alone(answers.roll_fast),
-        "roll_glide": alone(answers.roll_glide),
-        "yaw_power": alone(answers.yaw_power),
-        "power_on": at(answers.power_on, hidden),
-        "power_off": at(answers.power_off, hidden),
-        "trim_elevator": at(answers.trim_elevator, hidden) + _of(hidden, "trim_model"),
-        "trim_aileron": at(answers.trim_aileron, hidden),
-        "trim_rudder": at(answers.trim_rudder, hidden),
-        "margin": margin,
-        "feel": np.log(np.maximum(margin, 0.01) / max(basis.aero.static_margin, 0.01)),
-        "stall": OUTER * twist,
-        "climb": _climb(basis, hidden, stall),
-        "glide": np.log(_glide(basis, hidden, stall)),
-        "current": np.log(basis.level_current) + basis.current_growth * pull
-        + _of(hidden, "current"),
-        "throttle": basis.level_stick + basis.stick_growth * (np.exp(pull) - 1.0),
-        "top_speed": np.log(_top_speed(basis, hidden)),
-    }  # fmt: skip
+        "climb": lambda: _climb(basis, hidden, stall),
+        "glide": lambda: np.log(_glide(basis, hidden, stall)),
+        "current": current,
+        "throttle": lambda: basis.level_stick + basis.stick_growth * (np.exp(pull()) - 1.0),
+        "top_speed": lambda: np.log(_top_speed(basis, hidden)),
+    }
 
 
 def _level_pull(basis: Basis) -> float:

@@ -23,7 +23,9 @@ DEEPEST = 6.0  # m; what sinks that far has sunk
 UNCAUGHT = 0.8  # s of roll before the hand is on the stick and the plane answers; assumed
 
 
-def foresee_launch(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mapping[str, Array]:
+def foresee_launch(
+    basis: Basis, hidden: Array, trims: Set = AS_DRAWN, *, sink: Array | None = None
+) -> Mapping[str, Array]:
     """Sink, bank and pitch in the first seconds of a throw into the wind.
 
     A point mass as in flight/launch.py; the bank is the simulation's roll rate at the throw's
@@ -34,6 +36,7 @@ def foresee_launch(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mappin
         basis: The plane as drawn. [-]
         hidden: Guesses, one a row. [as hidden.py]
         trims: Trims as they were set, and the wind. [-]
+        sink: Where it is known already; None works it out. [-]
 
     Returns:
         "sink" over the throw's height [-], "bank" to the right and "pitch" nose up [rad].
@@ -53,8 +56,8 @@ def foresee_launch(basis: Basis, hidden: Array, trims: Set = AS_DRAWN) -> Mappin
     answers = basis.responses
     rate = at(answers.roll_launch, hidden, aileron=trims.aileron, rudder=trims.rudder)
     pitch = at(answers.launch_pitch, hidden) + hidden[:, COLUMN["trim_model"]] - trims.elevator
-    sink = _sink(basis, hidden, throw) / basis.throw_height
-    return {"sink": sink, "bank": UNCAUGHT * rate, "pitch": pitch}
+    deep = _sink(basis, hidden, throw) / basis.throw_height if sink is None else sink
+    return {"sink": deep, "bank": UNCAUGHT * rate, "pitch": pitch}
 
 
 def _sink(basis: Basis, hidden: Array, throw: Array) -> Array:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,16 +13,22 @@ from foamwright.logbook.evidence import Seen
 from foamwright.logbook.foresight import AS_DRAWN, Set, foresee
 from foamwright.logbook.hidden import COLUMN
 from foamwright.logbook.launch_foresight import foresee_launch
-from foamwright.logbook.outcomes import reading_chance, tick_chances, with_told
+from foamwright.logbook.outcomes import needs_of, reading_chance, tick_chances, with_told
 
 type Array = NDArray[np.float64]
 
 NUDGE = 0.02  # of a spread, for slopes
+LAUNCHED = frozenset({"sink", "bank", "pitch"})
 LEAST = 1e-300  # keeps a logarithm finite
 
 
 def shown_in(
-    basis: Basis, hidden: Array, state: Set = AS_DRAWN, *, launch: bool = True
+    basis: Basis,
+    hidden: Array,
+    state: Set = AS_DRAWN,
+    *,
+    wanted: Collection[str] | None = None,
+    sink: Array | None = None,
 ) -> dict[str, Array]:
     """Everything that guesses would show in one state, hidden quantities themselves in.
 
@@ -30,7 +36,8 @@ def shown_in(
         basis: The plane as drawn. [-]
         hidden: Guesses, one a row. [as hidden.py]
         state: Trims, pack moved, repairs, wind. [-]
-        launch: Whether to foresee the throw too. [-]
+        wanted: Only these names; None for all. [-]
+        sink: Of the throw, where it is known already; None works it out. [-]
 
     Returns:
         Name -> one value a guess. [any]
@@ -48,9 +55,9 @@ def shown_in(
         moved = hidden.copy()
         moved[:, COLUMN["cg_aft"]] += state.cg_shift
         moved[:, COLUMN["mass"]] += state.mass_ratio - 1.0
-    shown = with_told(basis, foresee(basis, moved, state))
-    if launch:
-        shown.update(foresee_launch(basis, moved, state))
+    shown = with_told(basis, foresee(basis, moved, state, wanted=wanted))
+    if wanted is None or not LAUNCHED.isdisjoint(wanted):
+        shown.update(foresee_launch(basis, moved, state, sink=sink))
     shown.update({name: hidden[:, column] for name, column in COLUMN.items()})
     return shown
 
@@ -74,14 +81,13 @@ def all_shown(basis: Basis, hidden: Array, seen: Sequence[Seen]) -> dict[Set, di
         >>> all_shown(basis_of(plane), np.zeros((1, 18)), ())
         {}
     """
-    states: dict[Set, bool] = {}
+    states: dict[Set, set[str]] = {}
     for one in seen:
-        states[one.set] = states.get(one.set, False) or one.key == "launch"
-        if one.also is not None:
-            states.setdefault(one.also, False)
-    return {
-        state: shown_in(basis, hidden, state, launch=launch) for state, launch in states.items()
-    }
+        needed = needs_of(one.key, one.shown)
+        for state in (one.set, one.also):
+            if state is not None:
+                states.setdefault(state, set()).update(needed)
+    return {state: shown_in(basis, hidden, state, wanted=names) for state, names in states.items()}
 
 
 def log_likelihood(basis: Basis, hidden: Array, seen: Sequence[Seen]) -> Array:

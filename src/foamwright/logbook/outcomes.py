@@ -156,6 +156,31 @@ def reading_chance(value: float, noise: float, shown: Array) -> Array:
     return usual + SLIP / SLIP_WIDTH * np.exp(-0.5 * np.minimum(wide * wide, 1400.0))
 
 
+def needs_of(key: str, shown: str = "") -> tuple[str, ...]:
+    """Names in foresight that a tick or a reading rests on.
+
+    Args:
+        key: Of the tick. [-]
+        shown: Of the reading; "" for ticks. [-]
+
+    Returns:
+        Names.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> needs_of("glide")
+        ('glide',)
+    """
+    if shown:
+        return (shown,)
+    if key == "launch":
+        return ("sink", "bank", "pitch")
+    name = SCALES[key].shown
+    return ({"glide_told": "glide", "climb_felt": "climb"}.get(name, name),)
+
+
 def with_told(basis: Basis, shown: Mapping[str, Array]) -> dict[str, Array]:
     """The same with the glide against what the card tells, and the climb as a pilot feels it.
 
@@ -176,9 +201,9 @@ def with_told(basis: Basis, shown: Mapping[str, Array]) -> dict[str, Array]:
         >>> -0.1 < float(told["glide_told"][0]) < 0.1
         True
     """
-    felt = np.log(np.maximum(shown["climb"], SLOWEST_CLIMB))
-    return {
-        **shown,
-        "glide_told": shown["glide"] - np.log(basis.glide_ratio),
-        "climb_felt": felt,
-    }
+    found = dict(shown)
+    if "glide" in shown:
+        found["glide_told"] = shown["glide"] - np.log(basis.glide_ratio)
+    if "climb" in shown:
+        found["climb_felt"] = np.log(np.maximum(shown["climb"], SLOWEST_CLIMB))
+    return found

@@ -165,7 +165,7 @@ def _flight(
     writes: object,
 ) -> dict[str, str]:
     assert callable(writes)  # noqa: S101 - a closure of notes_of
-    free = shown_in(basis, hidden, launch=False)
+    free = shown_in(basis, hidden)
     said: dict[str, str] = {}
     trims = AS_DRAWN
     roll = "aileron" if basis.aero.derivatives.roll_aileron != 0.0 else "rudder"
