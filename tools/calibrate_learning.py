@@ -33,6 +33,7 @@ PLANES = ("brindle-cob", "tansy-drift", "quillon-a", "farrowlight", "sixpence")
 BUILDERS, FAULTS = 500, 30
 PAGE = ROOT / "docs" / "physics" / "learning-calibration.md"
 PICTURE = ROOT / "docs" / "pictures" / "learning-calibration.svg"
+type Row = tuple[str, str, int, int, bool]
 SHARES = np.arange(0.1, 0.95, 0.1)
 
 
@@ -104,8 +105,8 @@ def ranks_of(job: tuple[str, int, int]) -> np.ndarray:
     return np.array(rows)
 
 
-def faults_of(job: tuple[str, str, int, int]) -> list[tuple[str, str, int, int]]:
-    """Single faults: which was put in, which was named first, symptoms seen, symptoms left.
+def faults_of(job: tuple[str, str, int, int]) -> list[Row]:
+    """Single faults: put in, named first, symptoms seen, symptoms left, whole logbook or not.
 
     Args:
         job: Plane, cause, number of cases, seed. [-]
@@ -118,7 +119,7 @@ def faults_of(job: tuple[str, str, int, int]) -> list[tuple[str, str, int, int]]
 
     Example:
         >>> faults_of(("brindle-cob", "drag", 1, 1))  # doctest: +SKIP
-        [('drag', 'drag', 1, 0)]
+        [('drag', 'drag', 1, 0, True)]
     """
     name, cause, cases, seed = job
     here, generator = opened(name), np.random.default_rng(seed)
@@ -129,7 +130,7 @@ def faults_of(job: tuple[str, str, int, int]) -> list[tuple[str, str, int, int]]
         version = propose_version(here.plane, log, mend=False)
         named = next(c.name for c in version.lesson.causes if c.name != "none")
         seen, left = symptoms_left(here.basis, version, hidden, generator, log=log)
-        rows.append((cause, named, int(bool(seen)), int(bool(left))))
+        rows.append((cause, named, int(bool(seen)), int(bool(left)), case % 2 == 0))
     return rows
 
 
@@ -164,7 +165,7 @@ def picture_of(ranks: np.ndarray, path: Path) -> None:
     figure.savefig(path, metadata={"Date": None})
 
 
-def page_of(ranks: np.ndarray, rows: list[tuple[str, str, int, int]]) -> str:
+def page_of(ranks: np.ndarray, rows: list[Row]) -> str:
     """The tables of the page.
 
     Args:
@@ -192,26 +193,24 @@ def page_of(ranks: np.ndarray, rows: list[tuple[str, str, int, int]]) -> str:
         held = [100.0 * float((away < 0.5 * share).mean()) for share in (0.8, 0.5)]
         lines.append(f"| {one.title} | {held[0]:.1f} % | {held[1]:.1f} % |")
     lines += ["", "## One fault at a time", "",
-              "Nothing off but one thing, by one to two times what its cause usually comes to.", "",
-              "| fault | cases | named first | symptom seen | gone in the next version |",
-              "|---|---|---|---|---|"]  # fmt: skip
-    total = np.zeros(4, dtype=int)
-    for cause in CAUSES[1:]:
-        mine = [row for row in rows if row[0] == cause.name]
-        counts = np.array(
-            [len(mine), sum(r[1] == r[0] for r in mine), sum(r[2] for r in mine),
-             sum(r[2] - r[3] for r in mine)]
-        )  # fmt: skip
-        total += counts
-        lines.append(_counted(cause.title, counts))
-    lines.append(_counted("all", total))
+              "Nothing off but one thing, by one to two times what its cause usually comes to. Half "
+              "of the logbooks", "hold all that card and book ask for (two flights, weigh-in, "
+              "twist, charge, glide, fly-by), half only some.", "",
+              "| fault | cases | named first, whole logbook | named first, some of it "
+              "| symptom seen | gone in the next version |", "|---|---|---|---|---|---|"]  # fmt: skip
+    lines += [_counted(c.title, [r for r in rows if r[0] == c.name]) for c in CAUSES[1:]]
+    lines.append(_counted("all", rows))
     return "\n".join(lines) + "\n"
 
 
-def _counted(title: str, counts: np.ndarray) -> str:
-    cases, named, seen, gone = counts.tolist()
-    share = f"{100 * gone / seen:.0f} %" if seen else "none seen"
-    return f"| {title} | {cases} | {100 * named / cases:.0f} % | {seen} | {share} |"
+def _counted(title: str, rows: list[Row]) -> str:
+    named = [
+        100.0 * np.mean([row[1] == row[0] for row in rows if row[4] == whole])
+        for whole in (True, False)
+    ]
+    seen = [row for row in rows if row[2]]
+    gone = f"{100 * np.mean([not row[3] for row in seen]):.0f} %" if seen else "none seen"
+    return f"| {title} | {len(rows)} | {named[0]:.0f} % | {named[1]:.0f} % | {len(seen)} | {gone} |"
 
 
 def main() -> None:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 type Array = NDArray[np.float64]
 type Random = np.random.Generator
 
-GAUGED = np.radians(0.35)  # twist of a wing that was made new and measured, one standard deviation
+GAUGED = np.radians(0.2)  # twist of each tip of a new wing, both within 0.5 degrees of each other
 BALANCED = 0.001  # kg at a tip after hanging the plane up, one standard deviation; assumed
 SHOWS = 0.5  # chance of the good answer below which a question counts as a symptom
 
