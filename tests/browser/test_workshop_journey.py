@@ -56,8 +56,8 @@ def test_from_a_new_plane_to_the_sheets_and_back(house, open_page):
     unsaved(page)
     smaller = wait_reads_other(page, "stab_span", first)
     # A much smaller stab is a finding, with a change to apply and what gets worse by it.
-    type_in(page, "stab_span", "7 in")
-    wait_reads(page, "stab_span", "7 in")
+    type_in(page, "stab_span", "5 in")
+    wait_reads(page, "stab_span", "5 in")
     finding = page.locator(STAB)
     finding.locator("text=fails").first.wait_for()
     finding.locator(".f-head").click()
@@ -65,7 +65,7 @@ def test_from_a_new_plane_to_the_sheets_and_back(house, open_page):
     assert re.search("gets worse", finding.inner_text())
     finding.get_by_role("button", name="Apply").first.click()
     page.wait_for_function(f"() => !document.querySelector('.f.fails{STAB[2:]}')")
-    for words in ("7 in", smaller, first):
+    for words in ("5 in", smaller, first):
         page.keyboard.press("Control+z")
         wait_reads(page, "stab_span", words)
     page.keyboard.press("Control+Shift+z")
@@ -130,13 +130,13 @@ def test_by_keyboard_alone(house, open_page):
     wait_reads(page, "span", "43 5/16 in")
     press(page, "Control+z")
     wait_reads_other(page, "span", "43 5/16 in")
-    typed_by_key(page, "stab_span", "7 in")
-    wait_reads(page, "stab_span", "7 in")
+    typed_by_key(page, "stab_span", "5 in")
+    wait_reads(page, "stab_span", "5 in")
     mended_by_key(page)
     press(page, "Control+z")
-    wait_reads(page, "stab_span", "7 in")
+    wait_reads(page, "stab_span", "5 in")
     press(page, "Control+y")
-    wait_reads_other(page, "stab_span", "7 in")
+    wait_reads_other(page, "stab_span", "5 in")
     press(page, "Control+s")
     saved(page, press=False)
     tab_to(page, '.fw-tape a[href^="/sheets"]')
@@ -151,19 +151,19 @@ def test_by_keyboard_alone(house, open_page):
 def test_a_change_can_be_tried_and_put_back(bench, open_page):
     page = open_page(bench)
     settled(page)
-    type_in(page, "stab_span", "8 in")
+    type_in(page, "stab_span", "5 in")
     finding = page.locator(STAB)
     finding.locator("text=fails").first.wait_for()
     finding.locator(".f-head").click()
     finding.get_by_role("button", name="Try it first").first.click()
     page.get_by_role("button", name="Put it back").wait_for()
     page.locator(".fw-sheet .ghost").first.wait_for(state="attached")
-    assert reads(page, "stab_span") == "8 in"  # nothing is changed yet
+    assert reads(page, "stab_span") == "5 in"  # nothing is changed yet
     page.get_by_role("button", name="Put it back").click()
     page.wait_for_function("() => !document.querySelector('.fw-sheet .ghost')")
     finding.get_by_role("button", name="Try it first").first.click()
     page.get_by_role("button", name="Keep it").click()
-    wait_reads_other(page, "stab_span", "8 in")
+    wait_reads_other(page, "stab_span", "5 in")
 
 
 def test_typing_takes_any_unit_and_refuses_nonsense(bench, open_page):

@@ -10,7 +10,7 @@ from nicegui.elements.scene import Scene
 THREE = Scene  # importing it makes the page library serve the three.js that solid.js draws with
 
 
-class Board(ui.element, component="static/board.js"):
+class Board(ui.element, component="static/board.js", esm={"foamwright-board": "static/board"}):
     """The drawing board."""
 
     def __init__(

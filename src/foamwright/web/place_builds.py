@@ -118,9 +118,7 @@ class BuildsPlace:
                 for each in builds.narrowings[:MEASURES]
             ]  # fmt: skip
             if rows:
-                table(
-                    rows, head=("what", "less doubt about passing", "about balance", "about mass")
-                )
+                table(rows, head=("what", "less doubt of passing", "of balance", "of mass"))
             else:
                 Tag("p", "Nothing that can be measured would tell more.")
 
