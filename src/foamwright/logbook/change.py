@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from foamwright.checks.changes import changes_for
 from foamwright.checks.run import RULES, verdicts
-from foamwright.core.errors import FoamwrightError
+from foamwright.core.errors import DesignErrors, FoamwrightError
 from foamwright.core.units import format_value
 from foamwright.core.verdicts import GRAVEST_FIRST, Verdict
 from foamwright.design.change import read_value
@@ -18,6 +18,7 @@ from foamwright.logbook.readout import amount_words
 
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Change, Check
+    from foamwright.design.change import Value
     from foamwright.logbook.lesson import Adjustment, Learned, Lesson
     from foamwright.logbook.model import Log
     from foamwright.plane import Plane
@@ -77,9 +78,17 @@ def value_words(plane: Plane, key: str, value: float | str | None) -> str:
     return format_value(float(value), dimension, plane.design.units)
 
 
+def _value_now(plane: Plane, key: str) -> Value:
+    """Value of a key; None where a change adds a row that the design does not have yet."""
+    try:
+        return read_value(plane.design, key)
+    except DesignErrors:
+        return None
+
+
 def _from_to(plane: Plane, values: Values) -> str:
     pieces = [
-        f"{key} {value_words(plane, key, read_value(plane.design, key))} -> "
+        f"{key} {value_words(plane, key, _value_now(plane, key))} -> "
         f"{value_words(plane, key, new)}"
         for key, new in values.items()
     ]
