@@ -10,17 +10,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.aero.coupled_closures import smooth_amplification
-from foamwright.aero.coupled_lines import CRITICAL
-from foamwright.aero.coupled_newton import (
+from foamwright.aero.coupled_lanes import (
     LEAST_SPEED,
     Flows,
     Index,
     Lanes,
     lanes_of,
-    newton_step,
     signs,
     stagnation_nodes,
 )
+from foamwright.aero.coupled_lines import CRITICAL
+from foamwright.aero.coupled_newton import newton_step
 from foamwright.aero.coupled_panels import MassInfluence
 
 type Array = NDArray[np.float64]

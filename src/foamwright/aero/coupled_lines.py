@@ -11,13 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.aero.coupled_closures import (
-    first_shear,
-    laminar_relations,
-    smooth_amplification,
-    thickness_ratio,
-    turbulent_relations,
-)
+from foamwright.aero.coupled_closures import first_shear, thickness_ratio, turbulent_relations
+from foamwright.aero.coupled_known import Block, Known, Slope, growth_of, known_at, logs_of
 
 type Array = NDArray[np.float64]
 
@@ -25,45 +20,6 @@ CRITICAL = 9.0  # amplification exponent at transition; quiet tunnel, common pra
 SPREAD = 2.0  # exponents over which a layer turns turbulent, half before and half after; assumed
 LAG = 4.2  # half of it times step over thickness: how fast shear follows equilibrium
 AFT = 0.7  # weight of an interval's far end; assumed, damps what Newton leaves between stations
-SHIFT = 1e-5  # of ln H and ln Re_theta, for slopes
-
-
-@dataclass(frozen=True, slots=True)
-class Slope:
-    """A quantity at the stations with its slopes.
-
-    Attributes:
-        value: [any]
-        tau: [any]
-        mass: [any]
-        speed: [any]
-    """
-
-    value: Array
-    tau: Array
-    mass: Array
-    speed: Array
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """The state of lanes of stations.
-
-    Attributes:
-        tau: ln of the momentum thickness. [-]
-        mass: U delta*, positive. [-]
-        speed: Outer speed. [-]
-        step: Distance from the station before. [-]
-        log_reynolds: ln of the Reynolds number on chord, one a lane. [-]
-        forced: Share turbulent by force, 0 to 1; None in a wake. [-]
-    """
-
-    tau: Array
-    mass: Array
-    speed: Array
-    step: Array
-    log_reynolds: Array
-    forced: Array | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,97 +72,6 @@ class Lines:
     shape: Array
 
 
-@dataclass(frozen=True, slots=True)
-class _Known:
-    shape: Slope
-    energy: Slope
-    friction: Slope
-    loss: Slope
-    equilibrium: Slope
-    first: Slope
-    whole: Slope
-    energy_mix: Array
-    friction_mix: Array
-    loss_mix: Array
-    loss_shear: Array
-
-
-def _slope(block: Block, stacked: Array, *, over_theta: bool = False) -> Slope:
-    """Slopes from values at (H, Re), (H', Re), (H, Re'); H = m/(U theta)."""
-    value, by_shape, by_reynolds = (
-        stacked[0],
-        (stacked[1] - stacked[0]) / SHIFT,
-        (stacked[2] - stacked[0]) / SHIFT,
-    )
-    along = by_reynolds - by_shape
-    if not over_theta:
-        return Slope(value, along, by_shape / block.mass, along / block.speed)
-    inverse = np.exp(-block.tau)
-    return Slope(
-        value * inverse,
-        (along - value) * inverse,
-        by_shape * inverse / block.mass,
-        along * inverse / block.speed,
-    )
-
-
-def _logs(block: Block) -> tuple[Array, Array]:
-    """Logarithms of H and Re_theta, held within what the relations bear."""
-    log_speed, least = np.log(block.speed), 1.0003 if block.forced is None else 1.01
-    shape = np.log(block.mass) - log_speed - block.tau
-    reynolds = np.maximum(log_speed + block.tau + block.log_reynolds, 0.0)
-    return np.clip(shape, np.log(least), np.log(40.0)), reynolds
-
-
-def _shifted(block: Block) -> tuple[Array, Array]:
-    shape, reynolds = _logs(block)
-    return (
-        np.exp(np.stack([shape, shape + SHIFT, shape])),
-        np.stack([reynolds, reynolds, reynolds + SHIFT]),
-    )
-
-
-def _known(block: Block, mix: Array, root: Array) -> _Known:
-    """Closure relations at the stations, laminar and turbulent mixed by the turbulent share."""
-    shape, reynolds = _shifted(block)
-    wake = block.forced is None
-    energy, friction, equilibrium, slip = turbulent_relations(shape, reynolds, wake=wake)
-    square = root * root
-    dissipation = 2.0 * (friction * slip + square * (1.0 - slip)) / energy
-    by_shear = 4.0 * root * (1.0 - slip[0]) / energy[0] * mix
-    none = np.zeros_like(root)
-    if wake:
-        dissipation, by_shear = 2.0 * dissipation, 2.0 * by_shear
-        mixed, mixed_friction, mixed_loss = energy, friction, dissipation
-        parts = (none, none, none)
-    else:
-        smooth, (rub, loss) = laminar_relations(shape, reynolds)
-        mixed = (1.0 - mix) * smooth + mix * energy
-        mixed_friction = (1.0 - mix) * rub + mix * friction
-        mixed_loss = (1.0 - mix) * loss + mix * dissipation
-        more = friction[0] - rub[0]
-        parts = ((energy[0] - smooth[0]) / mixed[0], more, dissipation[0] - loss[0] - more)
-    inverse = np.exp(-block.tau)
-    return _Known(
-        shape=_slope(block, shape),
-        energy=_slope(block, np.log(mixed)),
-        friction=_slope(block, mixed_friction, over_theta=True),
-        loss=_slope(block, mixed_loss - mixed_friction, over_theta=True),
-        equilibrium=_slope(block, equilibrium),
-        first=_slope(block, first_shear(shape, equilibrium)),
-        whole=_slope(block, thickness_ratio(shape)),
-        energy_mix=parts[0],
-        friction_mix=parts[1] * inverse,
-        loss_mix=parts[2] * inverse,
-        loss_shear=by_shear * inverse,
-    )
-
-
-def _growth(block: Block) -> Slope:
-    shape, reynolds = _shifted(block)
-    return _slope(block, smooth_amplification(shape, reynolds), over_theta=True)
-
-
 def _turbulent_share(growth: Slope, block: Block) -> tuple[Array, Array, Array]:
     """Share turbulent, its slope along the exponent, and the share by the exponent alone."""
     rise = 0.5 * (growth.value[1:] + growth.value[:-1]) * block.step[1:]
@@ -221,7 +86,7 @@ def _turbulent_share(growth: Slope, block: Block) -> tuple[Array, Array, Array]:
 
 def _shear(block: Block, mix: Array, start: Array | None) -> Array:
     """Root of the shear stress along the lanes: it follows equilibrium with a lag."""
-    log_shape, reynolds = _logs(block)
+    log_shape, reynolds = logs_of(block)
     shape = np.exp(log_shape)
     _, _, equilibrium, _ = turbulent_relations(shape, reynolds, wake=block.forced is None)
     first = first_shear(shape, equilibrium)
@@ -240,7 +105,7 @@ def _three(slope: Slope, rows: slice) -> tuple[Array, Array, Array]:
 NEAR, FAR = slice(0, -1), slice(1, None)
 
 
-def _shear_line(block: Block, known: _Known, mix: Array, slope: Array, root: Array) -> Line:
+def _shear_line(block: Block, known: Known, mix: Array, slope: Array, root: Array) -> Line:
     before, share = root[:-1], mix[:-1]
     rate = 0.5 * LAG * block.step[1:] * np.exp(-block.tau[1:]) / known.whole.value[1:]
     level, under = known.equilibrium.value[1:], 1.0 + rate * before
@@ -299,7 +164,7 @@ class _Equation:
     far: _Side
 
 
-def _equations(block: Block, known: _Known, slope: Array) -> tuple[_Equation, _Equation]:
+def _equations(block: Block, known: Known, slope: Array) -> tuple[_Equation, _Equation]:
     """Momentum and energy: d tau + (H + 2) d ln U = ..., d ln H* + (1 - H) d ln U = ..."""
     step, none = block.step[1:], np.zeros_like(block.step[1:])
     gain = np.log(block.speed[1:] / block.speed[:-1])
@@ -411,11 +276,11 @@ def lines_of(block: Block, start: Array | None = None) -> Lines:
         ramp = mix
         exponent = None
     else:
-        growth = _growth(block)
+        growth = growth_of(block)
         mix, slope, ramp = _turbulent_share(growth, block)
         exponent = _exponent_line(block, growth)
     root = _shear(block, mix, start)
-    known = _known(block, mix, root)
+    known = known_at(block, mix, root)
     shear = _shear_line(block, known, mix, slope, root)
     momentum, energy = (_folded(e, exponent, shear) for e in _equations(block, known, slope))
     return Lines(

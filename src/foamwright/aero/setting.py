@@ -20,6 +20,7 @@ from foamwright.aero.response import (
     response_of,
 )
 from foamwright.aero.sections import SectionPolars
+from foamwright.aero.slopes import inviscid_slopes, rolling_slopes
 from foamwright.aero.thin import TWO_PI, flap_moment
 from foamwright.core.air import Air
 from foamwright.core.errors import ModelError
@@ -201,39 +202,6 @@ def working_line(lift: Array, alpha: Array, most: float) -> tuple[float, float]:
     return float(slope), float(low - 0.25 * most / slope)
 
 
-def _inviscid_slopes(solution: LatticeSolution, surfaces: list[LiftingSurface]) -> Array:
-    """Lift slope of each surface to its own incidence, on its own area."""
-    slopes = np.zeros(len(surfaces))
-    for number, surface in enumerate(surfaces):
-        if surface.mirrored:
-            (case,) = solution.select("alpha", number)
-            force = solution.forces[case, BASE, number, 2]
-        else:
-            (case,) = solution.select("beta", number)
-            force = -solution.forces[case, BASE, number, 1]
-        slopes[number] = 2.0 * abs(float(force)) / surface.area
-    return slopes
-
-
-def _rolling_slopes(solution: LatticeSolution, ideal: Array) -> Array:
-    """Lift slope that strips would need to damp a roll as the lattice does.
-
-    Loads opposite left and right induce more: less of the section's own slope is felt.
-    """
-    slopes = ideal.copy()
-    strips = solution.mesh.strips
-    y, z = strips.middle.T
-    lever = y * strips.normal[:, 2] - z * strips.normal[:, 1]
-    weight = strips.chord * strips.width * lever**2
-    for number in range(len(ideal)):
-        cases = solution.select("roll", number)
-        mine = strips.surface == number
-        if solution.select("alpha", number) and cases:
-            moment = abs(float(solution.forces[cases[0], BASE, number, 3]))
-            slopes[number] = moment / max(float(weight[mine].sum()), 1e-12)
-    return slopes
-
-
 def setting_of(
     airframe: Airframe,
     lattice: LatticeSolution,
@@ -282,10 +250,10 @@ def setting_of(
         lift, _, _, _ = table.row(per_metre * surface.mean_chord)
         near = np.interp([-0.05, 0.05], table.alpha, lift)
         real.append(float(near[1] - near[0]) / 0.1)
-    ideal = _inviscid_slopes(lattice, surfaces)
+    ideal = inviscid_slopes(lattice, surfaces)
     short = 1.0 / np.array(real) - 1.0 / TWO_PI
     gains, opposite = (
-        1.0 / (1.0 + slopes * short) for slopes in (ideal, _rolling_slopes(lattice, ideal))
+        1.0 / (1.0 + slopes * short) for slopes in (ideal, rolling_slopes(lattice, ideal))
     )
     for gain in (gains, opposite):
         gain[1:] *= TAIL_WIND

@@ -24,6 +24,8 @@ MAKERS = (
     "closures",
     "coupled",
     "coupled_closures",
+    "coupled_known",
+    "coupled_lanes",
     "coupled_lines",
     "coupled_newton",
     "coupled_panels",
