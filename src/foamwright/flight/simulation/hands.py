@@ -1,6 +1,6 @@
 """A simple pilot: hands off for a while after the throw, then level wings and a shallow climb."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,8 @@ SEES_LATE = {"beginner": 0.30, "returning": 0.24, "experienced": 0.18}  # s, eye
 RUDDER_TRIED = 0.4  # of the stick, to feel how the plane rolls with the rudder
 RUDDER_TIMES = (0.5, 0.8)  # s after which its bank is read
 PATIENCE = 1.2  # s after which a steady bank has doubled what the pilot gives; assumed
+PUSHES = 0.5  # rad of bank, most that he holds against so; assumed
+FELT_AT = 1.1  # of the stall speed, where the plane's answer is felt
 LEAST_ROLL = 0.3  # rad/s at full rudder; a plane that rolls less is not held up by it
 RUDDER_WITH = 0.15  # of the aileron stick that goes to the rudder as well; assumed
 STRAIGHT = 0.6  # bank per heading off the way it was thrown; assumed
@@ -197,24 +199,50 @@ def gains_for(craft: Craft, delay: float, *, speed: float, throttle: float = 0.0
     return Gains(bank=0.0, roll=0.0, yaw=yaw, yaw_roll=0.5 * late * yaw, **pull)
 
 
+def felt_gains(craft: Craft, delay: float, throttles: Array) -> Array:
+    """Gains of the pilots of many throws, by the throttle of each; felt on the first build.
+
+    Args:
+        craft: The plane; its first build is the one that was felt. [-]
+        delay: From seeing to moving. [s]
+        throttles: Stick of each throw, to the nearest tenth. [-]
+
+    Returns:
+        One row a throw: the fields of Gains in their order. [SI]
+
+    Source:
+        `gains_for`.
+
+    Example:
+        >>> felt_gains(plane.craft, 0.24, np.array([0.7, 0.72])).shape
+        (2, 7)
+    """
+    tenths = np.round(10.0 * np.asarray(throttles)).astype(int)
+    speed = FELT_AT * craft.stall_speed
+    names = [field.name for field in fields(Gains)]
+    rows = np.empty((len(tenths), len(names)))
+    for tenth in np.unique(tenths).tolist():
+        gains = gains_for(craft, delay, speed=speed, throttle=0.1 * tenth)
+        rows[tenths == tenth] = [getattr(gains, name) for name in names]
+    return rows
+
+
 class Pilot:
     """Hands with a memory of what they saw: one object a flight of n members."""
 
     def __init__(
-        self, craft: Craft, hands: Hands, throttle: Array, draw: Array, *, step: float
+        self, gains: Array, hands: Hands, throttle: Array, draw: Array, *, step: float
     ) -> None:
         """Ready for a flight.
 
         Args:
-            craft: The plane. [-]
+            gains: As `felt_gains`. [SI]
             hands: The pilot. [-]
             throttle: Stick of each member. [-]
             draw: Normal numbers, (2, n): reaction and wanted climb. [-]
             step: Of the flight. [s]
         """
-        stick = float(np.median(throttle))
-        speed = 1.1 * craft.stall_speed
-        self._gains = gains_for(craft, hands.delay, speed=speed, throttle=stick)
+        self._gains = gains
         self._hands = hands
         self._throttle = throttle
         self._reaction = hands.reaction * np.maximum(1.0 + hands.reaction_spread * draw[0], 0.3)
@@ -246,18 +274,20 @@ class Pilot:
         sticks[:, 0] = self._throttle[which]
         if seen is None:
             return sticks
-        g, most = self._gains, self._hands.most
+        most = self._hands.most
+        by_bank, by_roll, by_pitch, by_turn, rudder, rudder_roll, felt = self._gains[which].T
         bank, pitch, roll, turn, heading = seen
         ahead = self._heading[which]
         bank = bank - np.clip(-STRAIGHT * (heading - ahead), -LEAN, LEAN)
         moved = np.sqrt((state[:, VELOCITY] ** 2).sum(axis=1))
-        used = np.minimum(g.speed / np.maximum(moved, 1.0), 1.0)
+        used = np.minimum(felt / np.maximum(moved, 1.0), 1.0)
         firm = self._hands.firmness * used * (time >= self._reaction[which])
         want = self._climb[which] - pitch
         # What keeps coming back the pilot holds against for good, within a second or two.
-        self._pushed[which] += self._step / PATIENCE * np.where(firm > 0.0, bank, 0.0)
+        pushed = self._pushed[which] + self._step / PATIENCE * np.where(firm > 0.0, bank, 0.0)
+        self._pushed[which] = np.clip(pushed, -PUSHES, PUSHES)
         bank = bank + self._pushed[which]
-        sticks[:, 1] = np.clip(firm * (-g.bank * bank - g.roll * roll), -most, most)
-        sticks[:, 2] = np.clip(firm * (g.pitch * want - g.pitch_rate * turn), -most, most)
-        sticks[:, 3] = np.clip(-firm * (g.yaw * bank + g.yaw_roll * roll), -most, most)
+        sticks[:, 1] = np.clip(firm * (-by_bank * bank - by_roll * roll), -most, most)
+        sticks[:, 2] = np.clip(firm * (by_pitch * want - by_turn * turn), -most, most)
+        sticks[:, 3] = np.clip(-firm * (rudder * bank + rudder_roll * roll), -most, most)
         return sticks

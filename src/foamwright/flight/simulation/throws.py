@@ -23,7 +23,7 @@ from foamwright.flight.simulation.ends import (
     ends_of,
 )
 from foamwright.flight.simulation.fly import Path, fly
-from foamwright.flight.simulation.hands import Hands, Pilot
+from foamwright.flight.simulation.hands import Hands, Pilot, felt_gains
 from foamwright.flight.simulation.state import RIGID, rotation_of
 from foamwright.flight.simulation.thrower import Releases, Thrower, releases_of, thrown_state
 from foamwright.flight.simulation.wind import SampledWind, Wind, windy
@@ -225,6 +225,7 @@ def throw_these(
     count = len(throttles)
     hands = _workers(workers, count)
     size = BATCH if hands == 1 else min(BATCH, -(-count // hands))
+    gains = felt_gains(craft, launch.hands.delay, throttles)
     parts = [slice(a, min(a + size, count)) for a in range(0, count, size)]
     jobs = [
         (
@@ -234,6 +235,7 @@ def throw_these(
             throttles[part],
             luck.pilot[:, part],
             luck.weather.take(part),
+            gains[part],
             trace,
         )
         for part in parts
@@ -256,17 +258,17 @@ def _some(releases: Releases, part: slice) -> Releases:
     return Releases(*(getattr(releases, name)[part] for name in Releases.__slots__))
 
 
-type _Job = tuple[Craft, Launch, Releases, Array, Array, Wind, bool]
+type _Job = tuple[Craft, Launch, Releases, Array, Array, Wind, Array, bool]
 
 
 def _throw_some(job: _Job) -> Thrown:
-    craft, launch, releases, stick, draw, weather, trace = job
+    craft, launch, releases, stick, draw, weather, gains, trace = job
     count = len(stick)
     state = thrown_state(craft, releases, throttle=stick)
     watch = Watch(craft, count, step=launch.step, duration=launch.duration)
     blowing = SampledWind(weather)
     watch.weather = blowing if launch.wind > 0.0 else None
-    pilot = Pilot(craft, launch.hands, stick, draw, step=launch.step)
+    pilot = Pilot(gains, launch.hands, stick, draw, step=launch.step)
     path = fly(
         craft,
         state,
