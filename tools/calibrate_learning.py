@@ -193,11 +193,12 @@ def page_of(ranks: np.ndarray, rows: list[Row]) -> str:
         held = [100.0 * float((away < 0.5 * share).mean()) for share in (0.8, 0.5)]
         lines.append(f"| {one.title} | {held[0]:.1f} % | {held[1]:.1f} % |")
     lines += ["", "## One fault at a time", "",
-              "Nothing off but one thing, by one to two times what its cause usually comes to. Half "
-              "of the logbooks", "hold all that card and book ask for (two flights, weigh-in, "
-              "twist, charge, glide, fly-by), half only some.", "",
-              "| fault | cases | named first, whole logbook | named first, some of it "
-              "| symptom seen | gone in the next version |", "|---|---|---|---|---|---|"]  # fmt: skip
+              "Nothing off but one thing, by one to two times what its cause usually comes to.",
+              "Half of the logbooks hold all that card and book ask for (two flights, weigh-in,",
+              "twist, charge, glide, fly-by), half only some of it.", "",
+              "| fault | cases | named first, whole log | named first, some of it "
+              "| symptom seen | gone in the next version |",
+              "|---|---|---|---|---|---|"]  # fmt: skip
     lines += [_counted(c.title, [r for r in rows if r[0] == c.name]) for c in CAUSES[1:]]
     lines.append(_counted("all", rows))
     return "\n".join(lines) + "\n"

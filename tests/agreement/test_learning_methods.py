@@ -41,7 +41,7 @@ def log_prior(places):
 
 
 def chains(basis, seen, spreads, *, walkers=240, rounds=1600, seed=3):
-    """Differential evolution Markov chains (ter Braak 2006), walkers side by side."""
+    """Differential evolution Markov chains [TER-BRAAK], walkers side by side."""
     generator = np.random.default_rng(seed)
     size = len(spreads)
     places = generator.standard_normal((walkers, size))

@@ -102,7 +102,7 @@ def enquiries_for(
         Most telling first.
 
     Source:
-        Lindley, On a measure of the information provided by an experiment, 1956.
+        [LINDLEY].
 
     Example:
         >>> from foamwright.logbook.hidden import quantities_of, spreads_of

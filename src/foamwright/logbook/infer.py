@@ -72,7 +72,7 @@ def infer(
         Weighed samples and the chances of causes.
 
     Source:
-        Laplace's method and importance sampling, [TALTS] for the test of it.
+        Laplace's method [TIERNEY-KADANE] and importance sampling; calibrated after [TALTS].
 
     Example:
         >>> from foamwright.logbook.basis import basis_of

@@ -40,7 +40,7 @@ def draw_builder(generator: Random, spreads: Array) -> tuple[Array, str]:
         spreads: Of the quantities. [as each]
 
     Returns:
-        One guess as a row, and the name of its cause.
+        One guess as a row, and the name of its cause. [as hidden.py]
 
     Source:
         The prior of infer.py.

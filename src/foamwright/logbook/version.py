@@ -63,7 +63,7 @@ def next_file(file: Path) -> tuple[Path, int]:
         file: Of the version before. [-]
 
     Returns:
-        File and number.
+        File and number. [-]
 
     Source:
         Definition.
