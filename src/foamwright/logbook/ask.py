@@ -116,8 +116,17 @@ def flight_questions(log: Log) -> tuple[Question, ...]:
             words = f"{item.question}: {', '.join(item.answers)}"
             asked.append(Question("flight", "", item.key, words))
     asked += [
-        Question("flight", "", f"trim_{name}", f"{name.capitalize()} trim used, such as '2 deg'")
-        for name in ("elevator", "aileron", "rudder")
+        Question(
+            "flight",
+            "",
+            f"trim_{name}",
+            f"{name.capitalize()} trim used in level flight, such as '2 deg' ({way} is positive)",
+        )
+        for name, way in (
+            ("elevator", "trailing edge down"),
+            ("aileron", "rolling right"),
+            ("rudder", "nose right"),
+        )
     ]
     asked.append(Question("flight", "", "note", "Anything else"))
     return tuple(asked)
