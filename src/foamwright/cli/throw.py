@@ -221,7 +221,9 @@ def throw(file: Path, throws: int, seed: int, as_json: bool, quick: bool, care: 
         click.echo(json.dumps(answer, indent=2, allow_nan=False))
     else:
         click.echo(throw_words(plane, launch, story, care=care))
-        click.echo(_beside(plane, launch, care=care, seed=seed, asked=options["wind"]))
+        click.echo(
+            _beside(plane, launch, care=care, count=throws, seed=seed, asked=options["wind"])
+        )
         if best is not None and changes is not None:
             click.echo("\n" + best_words(plane, launch, best))
             click.echo("\n" + change_words(launch, changes))
@@ -247,7 +249,9 @@ def _measured(options: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def _beside(plane: Plane, launch: Launch, *, care: str, seed: int, asked: str | None) -> str:
+def _beside(
+    plane: Plane, launch: Launch, *, care: str, count: int, seed: int, asked: str | None
+) -> str:
     """The share in the field's usual wind, where no wind was asked for."""
     from dataclasses import replace
 
@@ -263,9 +267,9 @@ def _beside(plane: Plane, launch: Launch, *, care: str, seed: int, asked: str | 
         return ""
     said = format_value(wind, "speed", plane.design.units)
     blown = replace(launch, wind=wind)
-    craft = plane.flawed(builds_for(care, 400, seed))
+    craft = plane.flawed(builds_for(care, count, seed))
     try:
-        story = story_of(craft, throw_all(craft, blown, 400, seed))
+        story = story_of(craft, throw_all(craft, blown, count, seed))
     except ModelError as error:
         return paragraph(f"In the field's usual wind of {said}: {error}")
     return paragraph(
