@@ -6,6 +6,8 @@ import pytest
 import foamwright
 from foamwright.checks.run import verdicts
 from foamwright.core.verdicts import Verdict
+from foamwright.idea import relax
+from foamwright.idea import search as searching
 from foamwright.idea.aims import AIMS
 from foamwright.idea.limits import limits_of
 from foamwright.idea.outcome import Plan, concluded
@@ -18,6 +20,7 @@ from foamwright.idea.shares import Guess, learnt
 from foamwright.idea.state import State
 from foamwright.idea.task import Drawn, answer
 from foamwright.idea.trade import trade_plane, trade_values
+from foamwright.idea.workers import crew_of
 from foamwright.idea.write import design_text
 from foamwright.opening import load_text
 from idea_samples import WISHES, case_of
@@ -202,3 +205,20 @@ def test_no_wish_gives_way_where_something_passes(problem, state):
     outcome = concluded(problem, case, state, Plan(jobs=1))
     assert outcome.collision is None
     assert len(outcome.proposals) == 2
+
+
+@pytest.mark.slow
+def test_wishes_that_collide(monkeypatch):
+    """Gear for 200 g at 120 g: the mass must give way, and the plane shown then passes."""
+    case = case_of("lindmere", mass_most=0.12)
+    monkeypatch.setattr(relax, "BROOD", 2)
+    monkeypatch.setattr(searching, "FIRST", 12)
+    with crew_of(Case(case.wishes, None, stretched=True), jobs=1) as crew:
+        found = relax.collide(case, lambda _: crew, generations=2)
+    assert found.relaxations
+    least = found.relaxations[0]
+    assert "mass_most" in least.amounts
+    assert f"{1000 * least.score.figures['mass']:.0f} g instead of 120 g" in least.words
+    relaxed = relax.relaxed_wishes(case.wishes, least.score, least.amounts)
+    again = score(problem_of(Case(relaxed, None, stretched=True)), np.array(least.score.shares))
+    assert relax.misses(problem_of(Case(relaxed, None, stretched=True)), again) == ({}, 0.0)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +14,7 @@ from foamwright.idea.evolve import Member, Pools, children, kept
 from foamwright.idea.problem import Case, Problem, problem_of, span_bounds
 from foamwright.idea.score import Score
 from foamwright.idea.search import BROOD, seeds
-from foamwright.idea.task import Drawn, Row
+from foamwright.idea.task import Drawn, Row, answer
 from foamwright.idea.wishes import Wishes
 from foamwright.idea.workers import Crew
 
@@ -139,7 +139,7 @@ def collide(
         pools = kept(pools, [_member(problem, score) for score in scores])
         say(f"nothing passes; looking for what must give way, {generation} of {generations + 1}")
         rows = children(pools, max(2, BROOD // 2), seed=seed, generation=generation)
-    return _told(problem, [[known[m.shares] for m in pool[:3]] for pool in pools], worker)
+    return _told(problem, [[known[m.shares] for m in pool[:3]] for pool in pools])
 
 
 def _member(problem: Problem, score: Score) -> Member:
@@ -158,7 +158,7 @@ def _clean(value: float) -> float:
     return 0.0 if value < 1e-9 else value
 
 
-def _told(problem: Problem, pools: Sequence[Sequence[Score]], worker: Crew) -> Collision:
+def _told(problem: Problem, pools: Sequence[Sequence[Score]]) -> Collision:
     found: list[Relaxation] = []
     for number, pool in enumerate(pools):
         for score in pool[:1]:
@@ -166,13 +166,69 @@ def _told(problem: Problem, pools: Sequence[Sequence[Score]], worker: Crew) -> C
             alone = number > 0 and set(amounts) != {GIVES_WAY[number - 1]}
             if rest > 0.0 or alone or any(set(r.amounts) == set(amounts) for r in found):
                 continue
-            many = worker.work("draw", [score.shares])[0]
-            share = many.share if isinstance(many, Drawn) else 0.0
             words = relaxed_words(problem, score, amounts)
-            found.append(Relaxation(amounts, words, score, share))
+            found.append(Relaxation(amounts, words, score, _share(problem, score, amounts)))
     found.sort(key=lambda r: sum(COSTLY.get(w, 1.0) * a for w, a in r.amounts.items()))
     single = tuple(wish for r in found for wish in r.amounts if len(r.amounts) == 1)
     return Collision(_sentence(problem.wishes, found, single), single, tuple(found))
+
+
+def _share(problem: Problem, score: Score, amounts: Mapping[str, float]) -> float:
+    """Share of builds that pass once the wishes have given way."""
+    relaxed = relaxed_wishes(problem.wishes, score, amounts)
+    case = Case(relaxed, problem.stock_file, stretched=True)
+    many = answer(case, "draw", [score.shares])[0]
+    return many.share if isinstance(many, Drawn) else 0.0
+
+
+def relaxed_wishes(wishes: Wishes, score: Score, amounts: Mapping[str, float]) -> Wishes:
+    """The wishes with those that give way relaxed as far as a plane needs.
+
+    Args:
+        wishes: As they were. [-]
+        score: The plane that they open. [-]
+        amounts: Wish -> by how much of its limit it gives way. [-]
+
+    Returns:
+        New wishes. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> round(relaxed_wishes(wishes, found, {"field.wind": 0.25}).field.wind, 1)
+        2.8
+    """
+    figures = score.figures
+    keys = {
+        "span_most": figures.get("span"),
+        "mass_most": figures.get("mass"),
+        "stall_most": figures.get("stall_speed"),
+        "endurance_least": figures.get("endurance"),
+    }
+    changed = {key: value for key, value in keys.items() if key in amounts}
+    if "boards_most" in amounts:
+        changed["boards_most"] = int(figures["boards"])  # type: ignore[assignment]
+    if "build_time" in amounts:
+        changed["build_time"] = (wishes.wish.build_time or 0.0) * (1.0 + amounts["build_time"])
+    new: dict[str, object] = {"wish": wishes.wish.model_copy(update=changed)}
+    if "field.wind" in amounts:
+        new["field"] = wishes.field.model_copy(update={"wind": _calmer(wishes, amounts)})
+    if "board.count" in amounts:
+        boards = max(int(figures["boards"]), wishes.board.count)
+        new["board"] = wishes.board.model_copy(update={"count": boards})
+    if "pilot.level" in amounts:
+        level = _level(figures["stall_speed"])
+        new["pilot"] = wishes.pilot.model_copy(update={"level": level or "experienced"})
+    return wishes.model_copy(update=new)
+
+
+def _calmer(wishes: Wishes, amounts: Mapping[str, float]) -> float:
+    return math.floor(10.0 * wishes.field.wind / (1.0 + amounts["field.wind"])) / 10.0
+
+
+def _level(stall: float) -> str | None:
+    return next((level for level in LEVELS if stall <= STALL_LIMIT[level]), None)
 
 
 def _sentence(wishes: Wishes, found: Sequence[Relaxation], single: Sequence[str]) -> str:
@@ -252,15 +308,13 @@ def _one(wishes: Wishes, score: Score, wish: str, amount: float) -> str:
         return format_value(value, dimension, "metric" if dimension == "speed" else wishes.units)
 
     if wish == "pilot.level":
-        stall = figures["stall_speed"]
-        fit = next((level for level in LEVELS if stall <= STALL_LIMIT[level]), "more skilled")
+        fit = _level(figures["stall_speed"]) or "more skilled"
         return f"let a pilot fly it who is {fit} instead of {wishes.pilot.level}"
     if wish == "bench":
         return f"find power that gives {100 * amount:.0f} % more (see the checks it fails)"
     if wish == "field.wind":
-        wind = wishes.field.wind
-        calmer = math.floor(10.0 * wind / (1.0 + amount)) / 10.0
-        return f"fly in {say(calmer, 'speed')} of wind instead of {say(wind, 'speed')}"
+        calmer = _calmer(wishes, {wish: amount})
+        return f"fly in {say(calmer, 'speed')} of wind instead of {say(wishes.field.wind, 'speed')}"
     count = wished.boards_most if wish == "boards_most" else wishes.board.count
     texts = {
         "span_most": lambda: (
