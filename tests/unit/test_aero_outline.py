@@ -66,6 +66,7 @@ def test_a_loop_becomes_two_sides():
         (lambda u, low: (low, u), "swap them"),
         (lambda u, low: (u[::-1], low[::-1]), "open at its tail"),
         (lambda u, low: (u, tuple((x, y - 0.05) for x, y in low)), "open at its nose"),
+        (lambda u, low: (u, tuple((x, y - 0.2 * x) for x, y in low)), "open at its tail"),
         (lambda u, low: (u, u), "no thickness"),
         (lambda u, low: (u[:2], low), "at least three"),
         (lambda u, low: (((0.0, 0.0), (0.5, math.nan), (1.0, 0.0)), low), "finite"),

@@ -36,8 +36,9 @@ def analyse_all(
 ) -> tuple[AeroResult | ModelError, ...]:
     """Every variant's aerodynamics, in order; a variant that cannot fly gives its error instead.
 
-    Variants of the same wing, stab and fin share one lattice, equal sections one table. The answers
-    are those of the single call, bit for bit.
+    Variants of the same wing, stab and fin share one lattice, equal sections one table: that is
+    what makes a batch quick. Distinct shapes gain only by several processes. The answers are those
+    of the single call, bit for bit.
 
     Args:
         variants: The planes.

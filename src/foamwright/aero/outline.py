@@ -14,6 +14,7 @@ type Points = Sequence[tuple[float, float]]
 
 PANELS = 96
 STEP_REACH = 6.0  # step heights behind a step until the flow is back on the surface [HOERNER]
+BLUNTEST = 0.15  # of the chord, tail beyond which an outline counts as open; assumed
 SAME = 5e-4  # of the chord: tail points closer than this are one; listed figures are rounded
 THINNEST = 1e-3  # of the chord squared, least area of a section; thinner ones are plates
 SMOOTHING = 2.0  # rounds creases over a few per cent of the chord, as the layer sees them; assumed
@@ -46,6 +47,11 @@ def check_outline(upper: Points, lower: Points) -> None:
         raise ModelError("The section is open at its nose: upper and lower side must meet there.")
     if abs(top[-1, 0] - 1.0) > 0.02 or abs(bottom[-1, 0] - 1.0) > 0.02:
         raise ModelError("The section is open at its tail: both sides must run from x/c = 0 to 1.")
+    if abs(top[-1, 1] - bottom[-1, 1]) > BLUNTEST:
+        raise ModelError(
+            f"The section is open at its tail: both ends stand {100.0 * BLUNTEST:.0f} % of the chord "
+            "or more apart there."
+        )
     stations = np.linspace(0.02, 0.98, 49)
     heights = np.interp(stations, top[:, 0], top[:, 1])
     heights -= np.interp(stations, bottom[:, 0], bottom[:, 1])
