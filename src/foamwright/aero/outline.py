@@ -49,8 +49,8 @@ def check_outline(upper: Points, lower: Points) -> None:
         raise ModelError("The section is open at its tail: both sides must run from x/c = 0 to 1.")
     if abs(top[-1, 1] - bottom[-1, 1]) > BLUNTEST:
         raise ModelError(
-            f"The section is open at its tail: both ends stand {100.0 * BLUNTEST:.0f} % of the chord "
-            "or more apart there."
+            f"The section is open at its tail: both ends stand {100.0 * BLUNTEST:.0f} % of the "
+            "chord or more apart there."
         )
     stations = np.linspace(0.02, 0.98, 49)
     heights = np.interp(stations, top[:, 0], top[:, 1])
