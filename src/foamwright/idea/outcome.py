@@ -8,7 +8,6 @@ from collections.abc import Callable, Generator
 from dataclasses import dataclass
 from pathlib import Path
 
-from foamwright import __version__
 from foamwright.idea.problem import Case, Problem, problem_of
 from foamwright.idea.propose import MOST, Proposal, proposals
 from foamwright.idea.relax import Collision, collide
@@ -69,7 +68,7 @@ KEEP_EVERY = 10  # generations between two savings of the state
 
 
 def mark_of(case: Case) -> str:
-    """A mark by which a kept search is known to belong to wishes and program.
+    """A mark by which a kept search is known to belong to wishes and what is searched.
 
     Args:
         case: The bench and wishes. [-]
@@ -84,7 +83,8 @@ def mark_of(case: Case) -> str:
         >>> len(mark_of(case))
         16
     """
-    text = f"{__version__} {case.wishes.model_dump_json()} {case.stock_file}"
+    genes = [(gene.name, gene.low, gene.high) for gene in problem_of(case).genes]
+    text = f"{genes} {case.wishes.model_dump_json()} {case.stock_file}"
     if case.stock_file is not None:
         text += Path(case.stock_file).read_text(encoding="utf-8", errors="replace")
     return hashlib.sha256(text.encode()).hexdigest()[:16]

@@ -105,7 +105,7 @@ def load_state(path: Path, *, wishes: str) -> State:
     except (ValueError, KeyError, TypeError) as error:
         raise DesignError("", f"{type(error).__name__} in it", words, fix, str(path)) from None
     if body["wishes"] != wishes:
-        got = "a search for other wishes or by another version"
+        got = "a search for other wishes, or over other dimensions"
         raise DesignError("", got, "bench and wishes must be the same to go on", fix, str(path))
     return state
 
