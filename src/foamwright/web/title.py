@@ -43,7 +43,7 @@ class TitleBlock:
     def fill(self) -> None:
         """Show the present state."""
         desk, look = self._page.desk, self._page.look
-        self._file.say(self._page.name + (" · not saved" if desk.changed else ""))
+        self._file.say(("not saved · " if desk.changed else "") + self._page.name)
         self._name.say(look.board["name"] if look else "cannot be read yet")
         for label, value, _ in look.figures if look else ():
             if label in self._figures:
