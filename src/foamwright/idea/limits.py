@@ -123,7 +123,7 @@ def _limit(
     costs = [WISH_WORDS[key] for key in pushed.wishes]
     if "boards" in broken or pushed.figures["boards"] > found.figures["boards"]:
         costs.append(f"need {_board(pushed.figures['boards'])}")
-    costs += [f"fail in {TITLES[check]}" for check in broken if check != "boards"][:2]
+    costs += [f'fail the check "{TITLES[check]}"' for check in broken if check != "boards"][:2]
     if not costs and share < problem.wishes.wish.share_least:
         costs.append(f"pass in only about {100 * share:.0f} % of builds")
     if not costs:

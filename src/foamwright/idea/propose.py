@@ -130,7 +130,7 @@ def choose(problem: Problem, state: State, *, most: int = MOST) -> list[tuple[st
     for apart in (APART, CLOSER):
         for aim in AIMS:
             by_cost = sorted(sure, key=lambda s: aim.cost(s.figures, state.drawn[s.shares].share))
-            if len(chosen) >= (most if apart == APART else LEAST) or not by_cost:
+            if len(chosen) >= (most if apart == APART else min(LEAST, most)) or not by_cost:
                 break
             if any(title == aim.name for title, _ in chosen):
                 continue
