@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import asyncio
 import math
-import threading
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from nicegui import background_tasks, ui
+from numpy.typing import NDArray
 
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value, parse
@@ -25,6 +24,7 @@ from foamwright.flight.simulation.thrower import (
     thrower_for,
 )
 from foamwright.flight.simulation.throws import Launch, throw
+from foamwright.web.errand import Errand
 from foamwright.web.place import Place
 from foamwright.web.tags import Tag, button, choice, field, table
 from foamwright.web.throw_map import map_picture
@@ -33,7 +33,10 @@ if TYPE_CHECKING:
     from foamwright.flight.simulation.story import Story
     from foamwright.flight.simulation.study import BestThrow, Changes, Outcome
     from foamwright.plane import Plane
+    from foamwright.web.errand import Tell
     from foamwright.web.page import Page
+
+type Array = NDArray[np.float64]
 
 THROWS = 500  # of the answer; a share to about 4 points
 SQUARE, TRIED = 24, 80  # throws a square of the map, and a change
@@ -42,11 +45,6 @@ SEED = 1  # the same throws at every visit
 PILOTS = ["beginner", "returning", "experienced"]
 HOLDS = ["standing", "with a few running steps"]
 SHOWN, HURTS = 6, 2  # changes that help most, and that hurt most
-STYLE = """
-.th-map .here { fill: none; stroke: var(--ink); stroke-width: 3; }
-.fw-plot.th-map { max-width: 720px; } .fw-plot.th-map .small { font-size: 10.5px; }
-.th-share { font-size: 1.5rem; font-weight: 650; }
-"""
 CAUTION = (
     "A simulation is no clearance to fly near people. First launch: over long grass, into the "
     "wind, nobody ahead or beside, fingers behind the propeller's disc, a helper throws and the "
@@ -66,22 +64,13 @@ class _Asked:
     running: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class _Job:
-    """One long piece of work: its words, and parts to be done one after the other."""
-
-    words: str
-    parts: list[Callable[[], Any]]
-
-
 class ThrowPlace:
     """The throws of one page."""
 
     def __init__(self, page: Page) -> None:
         self.page = page
         self.generation = -1
-        self.stop = threading.Event()
-        self.busy = False
+        self.errand = Errand(page, name="throws")
         plane = page.plane()
         pilot = plane.design.pilot
         usual = thrower_for(plane.balance.all_up_mass, speed=pilot.throw_speed)
@@ -90,7 +79,6 @@ class ThrowPlace:
 
     def build(self) -> None:
         """Lay the place out."""
-        ui.add_css(STYLE)
         units = self.page.plane().design.units
         with Tag("div", kind="fw-sheetwork"):
             Tag("h1", "Throw it before it is cut")
@@ -104,18 +92,13 @@ class ThrowPlace:
                 still = format_value(0.0, "speed", units)
                 field("wind from ahead, with gusts", still, self._set("wind", "speed"))
                 choice("pilot", PILOTS, self.asked.pilot, self._pilot)
-            self.trouble = Tag("p", kind="fl-trouble", role="alert")
             with Tag("div", kind="fw-row"):
-                self.go = button(f"Throw it {THROWS} times", self._throw, "strong")
-                self.draw = button("Map of speed and throttle", self._map)
-                self.ask = button("What helps most", self._help)
-                self.halt = button("Stop", self.stop.set, hidden="hidden")
-            self.progress = Tag("div", kind="fw-progress", hidden="hidden", role="progressbar",
-                                aria_label="throws", aria_valuemin=0, aria_valuemax=100,
-                                aria_valuenow=0)  # fmt: skip
-            with self.progress:
-                self.bar = Tag("i")
-            self.words = Tag("p", role="status")
+                starts = [
+                    button(f"Throw it {THROWS} times", self._throw, "strong"),
+                    button("Map of speed and throttle", self._map),
+                    button("What helps most", self._help),
+                ]
+            self.errand.build(starts)
             self.answer = Tag("section", aria_label="How the throws end")
             self.picture = Tag("section", aria_label="Map")
             self.changes = Tag("section", aria_label="What helps")
@@ -142,9 +125,9 @@ class ThrowPlace:
                 unit = {"speed": "mph" if inch else "m/s", "angle": "deg", "fraction": "%"}[kind]
                 value = parse(f"{said} {unit}" if bare else said, kind)
             except FoamwrightError as error:
-                self.trouble.say(str(error))
+                self.errand.trouble.say(str(error))
                 return
-            self.trouble.say("")
+            self.errand.trouble.say("")
             setattr(self.asked, name, value)
 
         return change
@@ -167,73 +150,43 @@ class ThrowPlace:
 
     # ------------------------------------------------------------ long work
 
-    async def _work(self, job: _Job) -> list[Any] | None:
-        """Do the parts beside the page; None when it was refused or another one is going on."""
-        if self.busy:
-            return None
-        self.busy, found = True, []
-        self.stop.clear()
-        self._show(on=True)
-        try:
-            for number, part in enumerate(job.parts):
-                share = number / len(job.parts)
-                self.bar.style(f"width: {100 * share:.0f}%")
-                self.progress.put("aria-valuenow", round(100 * share))
-                self.words.say(f"{job.words}: part {number + 1} of {len(job.parts)}.")
-                found.append(await asyncio.to_thread(part))
-                if self.stop.is_set() or self.page.gone:
-                    break
-        except FoamwrightError as error:
-            self.trouble.say(str(error))
-            self.words.say("")
-            return None
-        finally:
-            self.busy = False
-            self._show(on=False)
-        stopped = len(found) < len(job.parts)
-        self.words.say(f"Stopped after part {len(found)}." if stopped else "")
-        return found
-
-    def _show(self, *, on: bool) -> None:
-        for one in (self.go, self.draw, self.ask):
-            one.put("disabled", on or None)
-        self.halt.put("hidden", None if on else "hidden")
-        self.progress.put("hidden", None if on else "hidden")
-
     async def _throw(self) -> None:
         plane = self.page.plane()
 
-        def part() -> tuple[Launch, Story]:
+        def job(tell: Tell) -> tuple[Launch, Story]:
+            tell(f"Throwing {THROWS} times", 0.0)
             launch = self._launch(plane)
             craft = plane.flawed(builds_of(BuildSpread(), THROWS, SEED))
             return launch, story_of(craft, throw(craft, launch, THROWS, SEED, workers=1))
 
-        self.trouble.say("")
-        found = await self._work(_Job(f"Throwing {THROWS} times", [part]))
-        if found:
+        found = await self.errand.run(job)
+        if found is not None:
             self.answer.clear()
             with self.answer:
-                _tell(found[0][0], found[0][1], plane.design.units)
+                _tell(*found, plane.design.units)
 
     async def _map(self) -> None:
         plane = self.page.plane()
-        builds = builds_of(BuildSpread(), SQUARE, SEED)
-
-        def column(speed: float) -> Any:  # noqa: ANN401 - an array
-            launch = self._launch(plane)
-            found = outcome_map(plane.flawed, launch, builds, seed=SEED, workers=1,
-                                speeds=np.array([speed]), throttles=THROTTLES)  # fmt: skip
-            return found.ends[0]
-
-        self.trouble.say("")
-        parts = [lambda s=speed: column(s) for speed in SPEEDS.tolist()]
-        found = await self._work(_Job("Drawing the map", parts))
-        if not found:
-            return
-        thrower = self._launch(plane).thrower
-        here = thrower.speed + thrower.run_up, self.asked.throttle
         units = plane.design.units
-        picture = map_picture(SPEEDS, THROTTLES, np.array(found), units=units, here=here)
+
+        def job(tell: Tell) -> str:
+            launch = self._launch(plane)
+            builds = builds_of(BuildSpread(), SQUARE, SEED)
+            found: list[Array] = []
+            for number, speed in enumerate(SPEEDS.tolist()):
+                said = format_value(speed, "speed", units)
+                tell(f"Thrown at {said}, {number + 1} of {len(SPEEDS)}", number / len(SPEEDS))
+                column = outcome_map(plane.flawed, launch, builds, seed=SEED, workers=1,
+                                     speeds=np.array([speed]), throttles=THROTTLES)  # fmt: skip
+                found.append(column.ends[0])
+                if self.errand.gone():
+                    break
+            here = launch.thrower.speed + launch.thrower.run_up, launch.throttle
+            return map_picture(SPEEDS, THROTTLES, np.array(found), units=units, here=here)
+
+        picture = await self.errand.run(job)
+        if picture is None:
+            return
         self.picture.clear()
         with self.picture:
             Tag("h2", "How throws end over speed and throttle")
@@ -243,20 +196,26 @@ class ThrowPlace:
 
     async def _help(self) -> None:
         plane = self.page.plane()
-        builds = builds_of(BuildSpread(), TRIED, SEED)
-        parts = [
-            lambda: best_throw(plane.flawed, self._launch(plane), builds, seed=SEED, workers=1),
-            lambda: what_helps(plane.flawed, self._launch(plane), builds, seed=SEED, workers=1),
-        ]
-        self.trouble.say("")
-        found = await self._work(_Job("Flying the same throws again with one thing changed", parts))
-        if found:
-            self.changes.clear()
-            with self.changes:
-                Tag("h2", "What suits it, and what helps most")
-                _best(found[0], plane.design.units)
-                if len(found) > 1:
-                    _helps(found[1])
+
+        def job(tell: Tell) -> tuple[BestThrow, Changes | None]:
+            launch = self._launch(plane)
+            builds = builds_of(BuildSpread(), TRIED, SEED)
+            tell("Flying the same throws at other throttles, angles and speeds", 0.0)
+            best = best_throw(plane.flawed, launch, builds, seed=SEED, workers=1)
+            if self.errand.gone():
+                return best, None
+            tell("Flying the same throws with one change of the plane", 0.4)
+            return best, what_helps(plane.flawed, launch, builds, seed=SEED, workers=1)
+
+        found = await self.errand.run(job)
+        if found is None:
+            return
+        self.changes.clear()
+        with self.changes:
+            Tag("h2", "What suits it, and what helps most")
+            _best(found[0], plane.design.units)
+            if found[1] is not None:
+                _helps(found[1])
 
 
 def _tell(launch: Launch, story: Story, units: str) -> None:
