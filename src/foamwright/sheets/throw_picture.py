@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from foamwright.flight.simulation.throws import Launch, Thrown
     from foamwright.plane import Plane
 
-LINES = 80  # paths drawn; more is one grey mass
+LINES = 60  # paths drawn; more is one grey mass
 COLOURS = ("tab:green", "tab:red", "tab:orange", "tab:purple", "tab:brown", "black")
 MPH, FOOT = 0.44704, 0.3048
 CAUTION = "computed; no clearance to fly near people"
@@ -85,7 +85,6 @@ def paths_figure(plane: Plane, launch: Launch, thrown: Thrown) -> Any:  # noqa: 
     _legend(side, thrown)
     for axis in (side, above):
         axis.grid(visible=True, alpha=0.3)
-    above.set_aspect("equal", adjustable="datalim")
     return figure
 
 
@@ -123,7 +122,7 @@ def height_figure(plane: Plane, launch: Launch, thrown: Thrown) -> Any:  # noqa:
         axis.plot(times[until], height[until, k], color=colour, alpha=0.6, linewidth=0.8)
     hand = launch.hands.reaction
     axis.axvline(hand, color="black", linestyle=":", linewidth=1)
-    axis.annotate("hand on the stick", (hand, 0.02), xycoords=("data", "axes fraction"),
+    axis.annotate("hand on the stick", (hand, 0.5), xycoords=("data", "axes fraction"),
                   textcoords="offset points", xytext=(4, 2), fontsize="small")  # fmt: skip
     axis.axhline(0.0, color="tab:olive", linewidth=2)
     axis.set_xlim(0.0, min(float(times[-1]), 4.0))
