@@ -23,7 +23,7 @@ def four_digit(camber, place, thickness, *, tail=0.0):
     return tuple(zip(x, line + half, strict=True)), tuple(zip(x, line - half, strict=True))
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=6)
 @given(
     camber=st.floats(0.0, 0.07),
     place=st.floats(0.3, 0.5),

@@ -47,11 +47,6 @@ def check_outline(upper: Points, lower: Points) -> None:
         raise ModelError("The section is open at its nose: upper and lower side must meet there.")
     if abs(top[-1, 0] - 1.0) > 0.02 or abs(bottom[-1, 0] - 1.0) > 0.02:
         raise ModelError("The section is open at its tail: both sides must run from x/c = 0 to 1.")
-    if abs(top[-1, 1] - bottom[-1, 1]) > BLUNTEST:
-        raise ModelError(
-            f"The section is open at its tail: both ends stand {100.0 * BLUNTEST:.0f} % of the "
-            "chord or more apart there."
-        )
     stations = np.linspace(0.02, 0.98, 49)
     heights = np.interp(stations, top[:, 0], top[:, 1])
     heights -= np.interp(stations, bottom[:, 0], bottom[:, 1])
@@ -62,6 +57,11 @@ def check_outline(upper: Points, lower: Points) -> None:
         raise ModelError("The section has no thickness; ask the plate formulas instead.")
     if not loop.is_valid:
         raise ModelError("The section's outline crosses itself.")
+    if abs(top[-1, 1] - bottom[-1, 1]) > BLUNTEST:
+        raise ModelError(
+            f"The section is open at its tail: both ends stand {100.0 * BLUNTEST:.0f} % of the "
+            "chord or more apart there."
+        )
 
 
 def _loop(top: Array, bottom: Array) -> Array:
