@@ -26,7 +26,7 @@ BOX = "☐"
 
 PRE_FLIGHT = (
     "Weather, site, wind, nobody under or in front; who helps is told what comes.",
-    "Airframe: no creases, hinges tugged, horns and rods firm, wing seated, bands all new.",
+    "Airframe: no creases, hinges tugged, horns and rods firm, wing seated and held down firmly.",
     "Twist of both tips looked at from behind: as on the set-up page.",
     "Pack full, strapped, at its mark; CG tried with the fingers.",
     "Transmitter on first, right model; fail-safe and throttle cut tried, propeller clear.",

@@ -134,6 +134,12 @@ def _seat(plane: Plane) -> _Told:
 def _tail(plane: Plane) -> _Told:
     span = plane.airframe.stab.span
     slack = length_words(round(span * math.sin(LEVEL), 3), plane.design.units)
+    if plane.design.tail.kind == "V":
+        angle = angle_words(plane.design.stab.dihedral)
+        return (
+            f"Each half stands {angle} above level, within {angle_words(LEVEL)}: the template.",
+            f"Both tips alike from the nose and from the wing tips, within {slack}.",
+        ), ()
     return (
         f"Stab level with the wing: tips within {slack} of each other ({angle_words(LEVEL)}).",
         f"Both stab tips alike from the nose, within {slack}.",

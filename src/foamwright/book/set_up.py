@@ -225,7 +225,16 @@ def _thrust(plane: Plane) -> Grid:
             f"bolts {length_words(spacing, units)} apart",
         ),
     ]
-    bands = design.wing.attachment.bands
+    held = design.wing.attachment
+    bands = held.bands if held.kind == "bands" else 0
+    if held.kind == "bolts":
+        rows.append(
+            (
+                "wing bolts",
+                f"{held.bolts}, {held.bolt}",
+                "nylon, so that they shear before the wing breaks; finger tight and a quarter turn",
+            )
+        )
     if bands:
         rows.append(
             ("rubber bands", f"{bands}, {design.wing.attachment.band}", "the last two "

@@ -259,9 +259,21 @@ def _fitted(plane: Plane, shop: dict[str, ShopEntry]) -> list[Purchase]:
             (table[name].price for table in (stock.motors, stock.controllers, stock.servos,
                                              stock.others) if name in table), None
         )  # fmt: skip
-        words = str(len(names)) if len(names) > 1 or names[0] == name else f"1, {names[0]}"
-        rows.append(_row(name, words, len(names), ("piece", PACKS.get(name, 1)), price, shop))
+        count = sum(_pieces(thing) for thing in names)
+        words = str(count) if len(names) > 1 or names[0] == name else _one(names[0])
+        rows.append(_row(name, words, count, ("piece", PACKS.get(name, 1)), price, shop))
     return rows
+
+
+def _pieces(name: str) -> int:
+    """A thing that comes several times says so at the end of its name: "wing bolts, 2"."""
+    last = name.rpartition(", ")[2]
+    return int(last) if last.isdecimal() else 1
+
+
+def _one(name: str) -> str:
+    count = _pieces(name)
+    return f"{count}, {name.removesuffix(f', {count}')}"
 
 
 def _row(

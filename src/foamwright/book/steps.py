@@ -12,6 +12,7 @@ from foamwright.book.jobs import CUTTING, JOBS, MINUTE, TAIL, WING, Job
 from foamwright.book.make_sure import checks_of
 from foamwright.book.model import Step
 from foamwright.book.order import ordered
+from foamwright.book.variants import how_for, title_for
 from foamwright.core.bands import Band
 from foamwright.parts.model import Part, Source
 
@@ -131,14 +132,14 @@ def _joining(plane: Plane) -> list[Step]:
             steps.append(
                 Step(
                     job.id,
-                    job.title,
+                    title_for(plane.design, job),
                     needs=job.needs,
                     hands=(job.base + job.each * count) * MINUTE,
                     wait=setting if job.glued else 0.0,
                     parts=tuple(part.id for part in mine),
                     items=tuple(things),
                     glue=glue if job.glued else "",
-                    how=job.how,
+                    how=how_for(plane.design, job),
                 )
             )
     return steps

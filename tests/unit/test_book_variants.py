@@ -1,0 +1,63 @@
+"""Steps of planes that are not built the usual way: their own words, and none of the others'."""
+
+import pytest
+
+from foamwright.book.jobs import JOBS
+from foamwright.book.set_up import set_up_blocks
+from foamwright.book.steps import build_steps
+
+BOX = {"fuselage.build": "box"}
+BOLTS = {"wing.attachment.kind": "bolts"}
+GLUED = {"wing.attachment.kind": "glued"}
+
+
+def told(plane):
+    return {step.id: step for step in build_steps(plane)}
+
+
+def test_a_profile_is_laminated_and_a_box_is_folded(cob):
+    assert "layer on layer" in told(cob)["body"].how[0]
+    box = told(cob.with_values(BOX))["body"]
+    assert "formers square" in box.how[0]
+    assert "layer on layer" not in " ".join(box.how)
+
+
+@pytest.mark.parametrize(("values", "words"), [(BOLTS, "bolt plates"), (GLUED, "glued for good")])
+def test_the_wing_seat_speaks_of_what_holds_the_wing(cob, values, words):
+    plane = cob.with_values(values)
+    steps = told(plane)
+    if "seat" in steps:
+        assert words in steps["seat"].how[0]
+        assert "bands" not in " ".join(steps["seat"].how)
+    words = str(set_up_blocks(plane))
+    assert "rubber bands" not in words
+    assert ("wing bolts" in words) == (values is BOLTS)
+
+
+def test_a_v_tail_has_no_fin_to_square_up(cob):
+    roles = {f"servo.{i}.role": role for i, role in
+             enumerate(("aileron left", "aileron right", "vee left", "vee right"))}  # fmt: skip
+    vee = cob.with_values({"tail.kind": "V", "fin": None, "stab.dihedral": 0.66, **roles})
+    steps = told(vee)
+    assert steps["stab"].title == "Hinge the V-tail"
+    whole = " ".join((*steps["tail"].how, *steps["tail"].checks))
+    assert "template" in whole
+    assert "Fin" not in whole
+    assert "both tail surfaces up" in " ".join(steps["set-up"].how)
+
+
+def test_the_usual_plane_keeps_the_words_of_the_table(cob):
+    table = {job.id: job for job in JOBS}
+    for name, step in told(cob).items():
+        if name in table:
+            assert step.how == table[name].how
+            assert step.title == table[name].title
+
+
+def test_two_bolts_are_two_to_buy(cob):
+    from foamwright.book.shopping import shopping_list
+
+    plane = cob.with_values(BOLTS)
+    row = next(one for one in shopping_list(plane, {}) if "bolt" in one.name)
+    assert row.need.startswith("2")
+    assert row.packs == 2
