@@ -30,7 +30,8 @@ FASTER = (-2.0, -1.0, 0.0, 1.0, 2.0)  # m/s
 EVEN = 0.01  # shares this close count as equal
 USUAL = {"throttle": 0.75, "angle": 0.05, "speed": 0.0}  # common practice, chosen among equals
 TELLING = (0.25, 0.85)  # shares between which a change can show what it does
-SEARCH = np.linspace(1.0, 0.1, 10)  # throttles tried to find such a share
+SEARCH = (1.0, 0.85, *(0.05 * k for k in range(14, 2, -1)))  # throttles tried to find such a share
+FEW = 60  # throws that each of them is tried with
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +165,11 @@ def _rows(parts: Sequence[Flaws]) -> Flaws:
             for name in Flaws.__slots__
         }
     )
+
+
+def _some(builds: Flaws, count: int) -> Flaws:
+    whole = builds.spread()
+    return Flaws(**{name: getattr(whole, name)[:count] for name in Flaws.__slots__})
 
 
 def _outcome(
@@ -301,12 +307,13 @@ def what_helps(
         >>> what_helps(plane.flawed, launch, builds, seed=1).outcomes[0].gain  # doctest: +SKIP
         0.2
     """
-    tries = [Variant("as it is"), *[Variant("", throttle=float(t)) for t in SEARCH]]
-    shares = outcomes_of(make, launch, builds, tries, seed=seed, workers=workers)
+    tries = [Variant("as it is"), *[Variant("", throttle=t) for t in SEARCH]]
+    few = _some(builds, FEW)
+    shares = outcomes_of(make, launch, few, tries, seed=seed, workers=workers)
     inside = TELLING[0] <= shares[0].share <= TELLING[1]
     stick = launch.throttle
     if not inside:
-        stick = float(SEARCH[int(np.argmin([abs(o.share - 0.5) for o in shares[1:]]))])
+        stick = SEARCH[int(np.argmin([abs(o.share - 0.5) for o in shares[1:]]))]
     here = replace(launch, throttle=stick)
     found = outcomes_of(
         make, here, builds, [Variant("as it is"), *CHANGES], seed=seed, workers=workers
