@@ -14,6 +14,7 @@ from foamwright.web.boards import Board
 from foamwright.web.dimensions import board_data, typed, values_for
 from foamwright.web.figure import figure_of, marks_of
 from foamwright.web.findings import brief, findings_of, quick_findings
+from foamwright.web.moves import as_written
 
 if TYPE_CHECKING:
     from foamwright.design.change import Value
@@ -75,7 +76,8 @@ class Hands:
         try:
             plane = self.page.plane()
             values = values_for(plane, asked["id"], float(asked["value"]))
-            moved = plane.with_values(values)
+            kind = "angle" if str(asked["id"]).startswith("dihedral") else "length"
+            moved = plane.with_values(as_written(values, kind, plane.design.units))
             reply |= {"dims": board_data(moved), "figure": figure_of(moved)}
             rows = quick_findings(moved, self.page.look.findings if self.page.look else [])
             reply["marks"] = marks_of(moved)

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from foamwright.core.errors import DesignError
+from foamwright.core.units import format_value, parse
 
 if TYPE_CHECKING:
     from foamwright.design.change import Value
@@ -60,6 +61,34 @@ def values_for(plane: Plane, name: str, value: float) -> dict[str, Value]:
     if kind not in _CHANGES:
         raise DesignError(name, "moved", "the drawing has no such dimension")
     return _CHANGES[kind](design, value)
+
+
+def as_written(values: dict[str, Value], kind: str, units: str) -> dict[str, Value]:
+    """Values to the last digit as they will be read back from the file.
+
+    A plane made with them is the one that the changed file gives, so its results can be kept.
+
+    Args:
+        values: Dotted key -> value. [m or rad]
+        kind: "length" or "angle". [-]
+        units: Of the design. [-]
+
+    Returns:
+        The same, rounded as they are written. [m or rad]
+
+    Source:
+        foamwright.design.write.
+
+    Example:
+        >>> as_written({"stab.span": 0.3}, "length", "metric")
+        {'stab.span': 0.3}
+    """
+    return {
+        key: parse(format_value(value, kind, units, precise=True), kind)
+        if isinstance(value, float)
+        else value
+        for key, value in values.items()
+    }
 
 
 def _span_values(design: Design, value: float) -> dict[str, Value]:

@@ -98,6 +98,8 @@ class BesidePlace:
                     Tag("li", str(error).replace(f"{page.shop.folder}/", ""))
             return
         (first, second), (before, after), board, figures, checks = made
+        if self.shown.is_deleted:  # another place is shown by now
+            return
         with page.client:
             self._choose()
             self.words.clear()

@@ -79,6 +79,8 @@ class BuildPlace:
         except FoamwrightError as error:
             self.words.say(str(error))
             return
+        if self.shown.is_deleted:  # another place is shown by now
+            return
         for key, switch in self.switches.items():
             switch.put("aria-pressed", "true" if key == part else "false")
         self.shown.clear()

@@ -68,7 +68,7 @@ class BuildsPlace:
             with page.client:
                 self.words.say(f"Cannot say: {error}")
             return
-        if asked != self._asked or page.gone:
+        if asked != self._asked or self.shown.is_deleted:
             return
         with page.client:
             self.words.say(f"Of {COUNT} builds {100 * builds.all_pass:.0f} % pass every check "

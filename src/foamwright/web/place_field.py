@@ -53,6 +53,8 @@ class FieldPlace:
         except FoamwrightError as error:
             self.words.say(str(error))
             return
+        if self.shown.is_deleted:  # another place is shown by now
+            return
         self.shown.clear()
         with self.shown:
             for side, blocks in zip(("front", "back"), sides, strict=True):

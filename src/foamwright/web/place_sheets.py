@@ -98,6 +98,8 @@ class SheetsPlace:
         except FoamwrightError as error:
             self.words.say(str(error))
             return
+        if self.boards.is_deleted:  # another place is shown by now
+            return
         units = plane.design.units
         size = " × ".join(
             format_value(v, "length", units) for v in (layout.board_length, layout.board_width)
@@ -146,7 +148,7 @@ class SheetsPlace:
             bench_of(plane),
             time_limit=SEARCH,
             progress=better,
-            stop=self.stop.is_set,
+            stop=lambda: self.stop.is_set() or self.boards.is_deleted,
         )
 
     def _show_search(self, *, on: bool) -> None:

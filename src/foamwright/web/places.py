@@ -21,8 +21,8 @@ def find_places() -> dict[str, Place]:
         Definition.
 
     Example:
-        >>> list(find_places())[:2]
-        ['shape', 'balance']
+        >>> "shape" in find_places()
+        True
     """
     found: list[Place] = []
     for module in pkgutil.iter_modules(foamwright.web.__path__):

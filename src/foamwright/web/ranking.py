@@ -61,7 +61,7 @@ class Ranking:
             words = WHAT[self.what]
         except FoamwrightError as error:
             ranked, words = (), f"Cannot say: {error}"
-        if asked == self._asked and not page.gone:
+        if asked == self._asked and not self.rows.is_deleted:
             with page.client:
                 self.words.say(words)
                 self._show(ranked)

@@ -26,15 +26,15 @@ class Tag(ui.element):
                 self._props[name.rstrip("_").replace("_", "-")] = value
 
     def say(self, text: str) -> None:
-        """Change the text, if it differs."""
-        if self._text != text:
+        """Change the text, if it differs and the place is still shown."""
+        if self._text != text and not self.is_deleted:
             self._text = text
             self.update()
 
     def put(self, name: str, value: Any) -> None:  # noqa: ANN401 - any attribute
         """Set an attribute, or take it away with None."""
         now = self._props.get(name)
-        if now == value:
+        if now == value or self.is_deleted:
             return
         if value is None:
             self._props.pop(name, None)
