@@ -21,8 +21,8 @@ from foamwright.idea.trade import trade_plane, trade_values
 from foamwright.idea.workers import Crew
 
 FIRST = 36  # rows of the first generation, besides those by the trade
-BROOD = 6  # children for each aim and generation
-DRAWN = 3  # candidates whose builds are drawn in a generation
+BROOD = 8  # children for each aim and generation
+DRAWN = 4  # candidates whose builds are drawn in a generation; even, so that two cores share them
 SEED_SPANS = (1.0, 0.85)  # of the longest span, for planes by the trade to start from
 NEARBY = 5  # shaken copies of each of those
 SHAKEN = 0.12  # by so much, one standard deviation of each gene
@@ -87,8 +87,8 @@ def search(
     problem = problem_of(case)
     begin, before, done = time.monotonic(), state.elapsed, 0
     counted = state.evaluations
-    while True:
-        if state.generation == 0 and not state.scores:
+    while generations is None or done < generations or not state.scores:
+        if not state.scores:
             rows = seeds(problem, state.seed)
         else:
             state.generation += 1
@@ -104,8 +104,9 @@ def search(
         state.elapsed = before + spent
         rate = (state.evaluations - counted) / max(spent, 1e-9)
         going = progress(progress_of(problem, state, rate))
-        if not going or spent >= seconds or (generations is not None and done >= generations):
-            return state
+        if not going or spent >= seconds:
+            break
+    return state
 
 
 def seeds(problem: Problem, seed: int) -> np.ndarray:

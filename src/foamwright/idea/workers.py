@@ -16,7 +16,7 @@ from foamwright.idea.problem import Case
 from foamwright.idea.task import Answer, Row, answer
 
 SILENCE = 60.0  # s without any answer after which a cluster counts as gone; assumed
-CHUNKS = 4  # pieces of work a worker and generation, so that none waits long for another
+CHUNKS = 16  # pieces of work a worker and generation, so that none waits long for another
 CONNECT = 5.0  # s to find a cluster
 
 type Say = Callable[[str], None]
