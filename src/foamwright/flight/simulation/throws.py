@@ -1,9 +1,11 @@
 """Thousands of hand launches at once, and how each ended."""
 
-import math
 import os
+import sys
+import threading
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field, replace
+from multiprocessing import get_context
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,6 +26,7 @@ from foamwright.flight.simulation.ends import (
 )
 from foamwright.flight.simulation.fly import Path, fly
 from foamwright.flight.simulation.hands import Hands, Pilot, felt_gains
+from foamwright.flight.simulation.interval import share_interval
 from foamwright.flight.simulation.state import RIGID, rotation_of
 from foamwright.flight.simulation.thrower import Releases, Thrower, releases_of, thrown_state
 from foamwright.flight.simulation.wind import SampledWind, Wind, windy
@@ -114,7 +117,7 @@ def throw(
         seed: Of the random numbers; the same seed gives the same throws, gusts and pilots. [-]
         speeds: Added to each throw's speed. [m/s]
         throttles: Stick of each throw in place of the launch's. [-]
-        workers: Processes; None takes two where it pays. [-]
+        workers: Processes; None takes two where it pays and can be. [-]
 
     Returns:
         What became of each.
@@ -206,7 +209,7 @@ def throw_these(
         throttles: Stick of each. [-]
         luck: Of each. [-]
         trace: Whether the paths are kept every 0.05 s; else only start and end.
-        workers: Processes; None takes two where it pays. [-]
+        workers: Processes; None takes two where it pays and can be. [-]
 
     Returns:
         What became of each.
@@ -241,7 +244,7 @@ def throw_these(
         for part in parts
     ]
     if hands > 1 and len(jobs) > 1:
-        with ProcessPoolExecutor(hands) as pool:
+        with ProcessPoolExecutor(hands, mp_context=get_context("fork")) as pool:
             found = list(pool.map(_throw_some, jobs))
     else:
         found = [_throw_some(job) for job in jobs]
@@ -249,6 +252,9 @@ def throw_these(
 
 
 def _workers(asked: int | None, count: int) -> int:
+    """Forking is quick but wants a process of one thread; elsewhere one process does it all."""
+    if sys.platform != "linux" or threading.active_count() > 1:
+        return 1
     if asked is not None:
         return asked
     return min(2, os.cpu_count() or 1) if count >= WORTH else 1
@@ -352,33 +358,6 @@ def refuse_launch(craft: Craft, launch: Launch, count: int) -> None:
             f"A wind of {launch.wind:.1f} m/s is more than this plane flies "
             f"({craft.trim_speed:.1f} m/s): 0 to {0.4 * craft.trim_speed:.1f} m/s makes sense."
         )
-
-
-def share_interval(good: int, count: int, *, deviations: float = 1.96) -> tuple[float, float]:
-    """Wilson's interval of a share.
-
-    Centre (p + z²/2n)/(1 + z²/n), half width z sqrt(p(1 - p)/n + z²/4n²)/(1 + z²/n).
-
-    Args:
-        good: That held. [-]
-        count: That were tried. [-]
-        deviations: 1.96 for 95 %. [-]
-
-    Returns:
-        Lower and upper end. [-]
-
-    Source:
-        [WILSON-1927]; reproduced in tests/validation/test_flight_in_time.py.
-
-    Example:
-        >>> [round(x, 4) for x in share_interval(4, 20)]
-        [0.0807, 0.416]
-    """
-    p, z2 = good / count, deviations * deviations
-    centre = (p + 0.5 * z2 / count) / (1.0 + z2 / count)
-    half = deviations * math.sqrt(p * (1.0 - p) / count + 0.25 * z2 / count**2)
-    half /= 1.0 + z2 / count
-    return max(centre - half, 0.0), min(centre + half, 1.0)
 
 
 __all__ = [
