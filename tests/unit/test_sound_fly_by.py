@@ -117,3 +117,22 @@ def test_a_throttle_pulled_back_is_no_fly_by():
 def test_no_recording():
     with pytest.raises(ModelError, match="No recording"):
         fly_by_speed([])
+
+
+# speed m/s, tone Hz, distance m, distance of the wall's image m, how far it lags m, echo over plane
+LOUD = [
+    (20.0, 158, 12.0, 24.7, 8.5, 0.95),
+    (12.2, 256, 4.3, 18.7, 7.5, 0.87),
+    (10.8, 386, 8.0, 26.9, 7.1, 0.85),
+    (8.1, 241, 4.9, 20.1, 18.1, 0.71),
+]
+
+
+@pytest.mark.parametrize(("speed", "tone", "distance", "image", "lag", "share"), LOUD)
+def test_a_wall_that_throws_back_nearly_all(speed, tone, distance, image, lag, share):
+    """The echo's whole energy is 0.7 to 0.95 of the plane's own, in wind noise."""
+    straight = fly_by_tone(speed, frequency=tone, distance=distance)
+    echo = fly_by_tone(speed, frequency=tone, distance=image, offset=lag)
+    echo *= share * straight.std() / echo.std()
+    heard = fly_by_speed([spoilt(straight + echo, round(image))])
+    assert heard.speed == pytest.approx(speed, rel=0.05)

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from foamwright.core.errors import ModelError
+from foamwright.sound.clearest import clearest_pass
 from foamwright.sound.doppler import both_ways
 from foamwright.sound.model import FlyBySound, Pass, Recording, Samples, Spectra, Track
 from foamwright.sound.pass_fit import PassFit, fit_pass
@@ -19,8 +20,6 @@ SLOWEST = 3.0  # m/s over the ground, below which nothing is told; assumed
 LEAST_FALL = 0.006  # relative fall of the tone that may be a pass; assumed
 NEAR, FAR = 0.25, 1.6  # s before and after which the tones are compared when passes are sought
 SURE = 6.0  # standard deviations of the comb along the fit over that beside it; assumed
-ASTRAY = 0.006  # relative distance of a frame's tone from the fit
-MOST_ASTRAY = 0.25  # of the frames that may lie so far off; assumed
 NEAREST = 0.5  # m, a pass that is nearer is a throttle pulled back
 WORST = 0.15  # relative spread of a speed beyond which it is not told
 MARGIN = 3.0  # s to each side of a pass that are fitted
@@ -168,18 +167,19 @@ def _one_pass(
     for reach in (0.02, 0.01):
         near = sharpened(few, fit.curve(few.times), reach=reach)
         fit = fit_pass(near, place, c, start=fit)
+    found = clearest_pass(few, rough, fit, place=place)
+    fit = found.fit
     spread = math.hypot(fit.speed_spread, SOUND_SPREAD * fit.speed)
     if _evidence(few, fit) < SURE:
         return (
             f"at {place:.1f} s a tone seems to fall, but it does not stand clear of the noise. "
             "Stand nearer, out of the wind."
         )
-    clear = rough.height >= CLEAR
-    astray = np.abs(rough.frequency / fit.curve(few.times) - 1.0) > ASTRAY
-    if np.count_nonzero(astray & clear) > MOST_ASTRAY * max(np.count_nonzero(clear), 1):
+    if found.rivals:
+        other = found.rivals[0].speed
         return (
-            f"at {place:.1f} s a second tone is as loud as the plane's, an echo or another plane. "
-            "Record away from walls and trees."
+            f"at {place:.1f} s two tones are as loud and tell {fit.speed:.1f} and {other:.1f} m/s: "
+            "an echo or another plane. Record away from walls and trees."
         )
     if fit.distance < NEAREST:
         return (
