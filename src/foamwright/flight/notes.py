@@ -183,7 +183,7 @@ class Watch:
         )
         words = (
             f"The stall began {side} {where}, at {self._speed(float(gauges.airspeed[0]))} and "
-            f"{float(gauges.load_factor[0]):.1f} g."
+            f"{round(float(gauges.load_factor[0]), 1) + 0.0:.1f} g."
         )
         return [Note(time, at, "stall", words)]
 

@@ -168,6 +168,7 @@ class FlightPanel:
         said, made = self._shown[slider.name]
         said.say(self._say(slider, value))
         made.put("aria-valuetext", self._say(slider, value))
+        made.put("value", place)
         self._look.say(slider.look)
         flaws = replace(self.setup.flaws, **{slider.name: value})
         self._put(replace(self.setup, flaws=flaws), f"{slider.label}: {self._say(slider, value)}")
@@ -177,8 +178,8 @@ class FlightPanel:
             said, made = self._shown[slider.name]
             said.say(self._say(slider, slider.rest))
             size = (slider.high - slider.low) / slider.steps
-            made.put("value", None)
             made.put("value", round((slider.rest - slider.low) / size))
+            made.put("aria-valuetext", self._say(slider, slider.rest))
         self._look.say("")
         self._put(replace(self.setup, flaws=NO_FLAWS), "a true plane")
 

@@ -161,6 +161,12 @@ def field(label: str, value: str, handler: Callable[..., Any], *, term: str = ""
     with Tag("label"):
         word(label, term) if term else Tag("span", label)
         made = Tag("input", value=value, autocomplete="off", spellcheck="false", aria_label=label)
+
+    def keep(event: Any) -> None:  # noqa: ANN401 - of the page library
+        """What was typed stays in the field when the page is drawn again."""
+        made.put("value", str(event.args))
+
+    made.on("change", keep, js_handler=VALUE)
     made.on("change", handler, js_handler=VALUE)
     return made
 

@@ -129,7 +129,7 @@ export default {
         this.says = news.pin.words;
       }
       for (const name of ["flying", "paused", "pace", "over", "says"]) if (name in news) this[name] = news[name];
-      if (news.over) this.ended();
+      if (news.over || (news.paused && this.film.end > 0)) this.ended();
     },
     put(shapes) {
       this.meadow.put(shapes);
@@ -185,7 +185,7 @@ export default {
         { name: "height", label: "height", words: say(Math.max(now.low, 0), height) },
         { name: "throttle", label: "throttle", words: `${Math.round(100 * now.throttle)} %` },
         { name: "margin", label: "to the stall", words: now.airspeed < 1 ? "–" : left > 0 ? `${left.toFixed(0)}° left` : `${(-left).toFixed(0)}° past`, kind: left <= 0 || stalled ? "bad" : left < 3 ? "close" : "" },
-        { name: "load", label: "wing carries", words: `${now.load.toFixed(1)} g` },
+        { name: "load", label: "wing carries", words: `${(Math.round(10 * now.load) / 10 || 0).toFixed(1)} g` },
         { name: "pack", label: "pack left", words: `${Math.round(100 * now.pack)} %` },
         { name: "time", label: "time", words: `${now.t.toFixed(1)} s` },
       ];

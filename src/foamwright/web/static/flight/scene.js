@@ -186,7 +186,7 @@ export class Meadow {
     });
   }
 
-  plate(words, back = "#fffdf6", front = INK) {
+  plate(words, back = "#fffdf6", front = INK, near = false) {
     const canvas = document.createElement("canvas");
     canvas.width = 176;
     canvas.height = 64;
@@ -203,7 +203,7 @@ export class Meadow {
     pen.fillText(words, 88, 34);
     const cloth = new THREE.CanvasTexture(canvas);
     cloth.colorSpace = THREE.SRGBColorSpace;
-    return new THREE.Sprite(new THREE.SpriteMaterial({ map: cloth, fog: false }));
+    return new THREE.Sprite(new THREE.SpriteMaterial({ map: cloth, fog: false, sizeAttenuation: !near }));
   }
 
   trees() {
@@ -436,10 +436,10 @@ export class Meadow {
       const picked = index === chosen;
       const stem = this.line([[pin.x, pin.y, 0], [pin.x, pin.y, pin.z]], "#a3241c", picked ? 0.9 : 0.4);
       this.pins.add(stem);
-      const plate = this.plate(String(index + 1), picked ? "#a3241c" : "#fffdf6", picked ? "#ffffff" : "#a3241c");
-      plate.position.set(pin.x, pin.y, pin.z + 0.35);
-      const size = 0.3 + 0.012 * Math.hypot(pin.x, pin.y);
-      plate.scale.set(1.6 * size, 0.6 * size, 1);
+      const plate = this.plate(String(index + 1), picked ? "#a3241c" : "#fffdf6", picked ? "#ffffff" : "#a3241c", true);
+      plate.position.set(pin.x, pin.y, pin.z);
+      plate.center.set(0.5, -1.1);
+      plate.scale.set(0.07, 0.026, 1); // as large on the screen at any distance
       this.pins.add(plate);
     });
   }
