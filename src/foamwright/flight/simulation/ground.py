@@ -29,7 +29,10 @@ def ground_loads(craft: Craft, state: Array, turn: Array) -> tuple[Array, Array]
         Spring, damper and dry friction at a few points; figures assumed, see craft.Touch.
 
     Example:
-        >>> ground_loads(craft, state, turn)  # doctest: +SKIP
+        >>> from foamwright.flight.simulation.state import start_state
+        >>> at = start_state(plane.craft.strip_count, speed=9.0, height=10.0, alpha=0.05)
+        >>> float(ground_loads(plane.craft, at, np.eye(3)[None])[0].max())
+        0.0
     """
     touch = craft.touch
     down, reference = turn[:, 2, :], craft.builds.reference

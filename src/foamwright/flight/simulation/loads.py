@@ -59,7 +59,10 @@ def loads_on(craft: Craft, state: Array, moved: Array) -> Loads:
         docs/physics/flight-simulation.md.
 
     Example:
-        >>> loads_on(craft, state, moved).lift  # doctest: +SKIP
+        >>> from foamwright.flight.simulation.state import start_state
+        >>> at = start_state(plane.craft.strip_count, speed=9.0, height=10.0, alpha=0.05)
+        >>> bool(0.3 < loads_on(plane.craft, at, at[:, 7:13]).lift[0] < 1.0)
+        True
     """
     b, w = craft.builds, craft.whole
     motion = np.array(moved)
@@ -101,7 +104,10 @@ def deflections(craft: Craft, state: Array, motion: Array) -> Array:
         Definition; free play: the surface lies at the end that the air pushes it to.
 
     Example:
-        >>> deflections(craft, state, motion)  # doctest: +SKIP
+        >>> from foamwright.flight.simulation.state import start_state
+        >>> at = start_state(plane.craft.strip_count, speed=9.0, height=10.0, alpha=0.05)
+        >>> deflections(plane.craft, at, at[:, 7:13]).shape
+        (1, 4)
     """
     b, travel = craft.builds, craft.travel
     s = state[:, AILERON : AILERON + 3]

@@ -107,8 +107,10 @@ def clean_of(thrown: Thrown) -> NDArray[np.bool_]:
         Definition.
 
     Example:
-        >>> clean_of(thrown).mean()  # doctest: +SKIP
-        0.93
+        >>> from foamwright.flight.simulation.thrower import thrower_for
+        >>> from foamwright.flight.simulation.throws import Launch, throw
+        >>> clean_of(throw(plane.craft, Launch(thrower_for(0.65)), 20, 1)).shape
+        (20,)
     """
     tame = (thrown.lowest > LOW) & (np.abs(thrown.bank) < LEANED)
     return (thrown.end == AWAY) & tame
@@ -128,8 +130,11 @@ def story_of(craft: Craft, thrown: Thrown) -> Story:
         Wilson's interval; causes by the difference of means over the spread.
 
     Example:
-        >>> story_of(plane.craft, thrown).share  # doctest: +SKIP
-        0.97
+        >>> from foamwright.flight.simulation.thrower import thrower_for
+        >>> from foamwright.flight.simulation.throws import Launch, throw
+        >>> thrown = throw(plane.craft, Launch(thrower_for(0.65)), 20, 1)
+        >>> story_of(plane.craft, thrown).count
+        20
     """
     count = len(thrown.end)
     away = thrown.end == AWAY

@@ -28,7 +28,7 @@ THROTTLES = (0.4, 0.55, 0.7, 0.85, 1.0)
 ANGLES = (-0.09, 0.0, 0.09, 0.17, 0.26)  # rad, -5 to 15 deg
 FASTER = (-2.0, -1.0, 0.0, 1.0, 2.0)  # m/s
 EVEN = 0.01  # shares this close count as equal
-USUAL = {"throttle": 0.75, "angle": 0.05, "speed": 0.0}  # common practice, chosen among equals
+USUAL = {"throttle": 0.75, "angle": 0.05}  # common practice, chosen among equals
 TELLING = (0.25, 0.85)  # shares between which a change can show what it does
 SEARCH = (1.0, 0.85, *(0.05 * k for k in range(14, 2, -1)))  # throttles tried to find such a share
 FEW = 60  # throws that each of them is tried with
@@ -121,7 +121,12 @@ def outcomes_of(
         Common random numbers; error of a paired difference of shares.
 
     Example:
-        >>> outcomes_of(plane.flawed, launch, builds, CHANGES, seed=1)  # doctest: +SKIP
+        >>> from foamwright.flight.simulation.thrower import BuildSpread, builds_of, thrower_for
+        >>> launch = Launch(thrower_for(0.65), throttle=0.4)
+        >>> builds = builds_of(BuildSpread(), 5, 1)
+        >>> variants = (Variant("as it is"), Variant("faster", speed=1.0))
+        >>> len(outcomes_of(plane.flawed, launch, builds, variants, seed=1))
+        2
     """
     count, times = builds.count, len(variants)
     luck, releases = _same(make(NO_FLAWS), launch, count, seed, times)
@@ -287,8 +292,7 @@ def what_helps(
 ) -> Changes:
     """Which change helps most, each alone, by flying the same throws again.
 
-    Where nearly all fly away (or none) a change cannot show what it does; then the throttle is
-    taken at which the share is nearest to a half.
+    Where nearly all or none fly away, the throttle is taken at which the share is nearest a half.
 
     Args:
         make: Makes a craft of flaws. [-]
