@@ -39,7 +39,8 @@ type _Figure = tuple[str, str, str, Callable[[Plane], float]]
 
 FIGURES: tuple[_Figure, ...] = (
     ("all-up mass", "all-up", "kg", lambda p: p.balance.all_up_mass),
-    ("span", "span", "m", lambda p: p.airframe.wing.span),
+    # As the halves lie flat on the bench, the figure that is typed and drawn.
+    ("span", "span", "m", lambda p: 2.0 * sum(panel.span for panel in p.design.wing.panel)),
     ("wing area", "", "m²", lambda p: p.aero.wing_area),
     ("wing loading", "wing loading", "kg/m²", lambda p: p.balance.all_up_mass / p.aero.wing_area),
     ("balance point, from the nose", "balance point", "m", lambda p: p.balance.cg[0]),
