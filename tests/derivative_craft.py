@@ -19,7 +19,21 @@ from foamwright.flight.simulation.propulsion import ThrustGrid
 CASES = ("ahead", "down", "right", "roll", "pitch", "yaw", "elevator")
 
 
-def derivative_craft(*, mass, inertia, area, span, chord, density, speed, lift, drag, long, lat):
+def derivative_craft(
+    *,
+    mass,
+    inertia,
+    area,
+    span,
+    chord,
+    density,
+    speed,
+    lift,
+    drag,
+    long,
+    lat,
+    product=0.0,
+):
     """Forces rho u A T with A the speed ahead, down, right or a rate: T = S C/2 (c/2 for rates).
 
     `long` and `lat` hold dimensionless derivatives in stability axes, rates with c/2V and b/2V.
@@ -72,6 +86,7 @@ def derivative_craft(*, mass, inertia, area, span, chord, density, speed, lift, 
     grid = np.zeros((3, 2, 2, 4))
     grid[..., 0] = thrust
     base = np.diag(inertia)
+    base[0, 2] = base[2, 0] = -product
     one = np.ones(1)
     builds = Builds(
         mass=mass * one, inertia=base[None], inverse=np.linalg.inv(base)[None],

@@ -2,9 +2,10 @@
 
 Thrown bodies by Galilei's and Newton's formulas. Nelson: Flight Stability and Automatic Control,
 2nd ed., appendix B (general aviation airplane) with the worked examples of chapters 4 and 5, here
-flown in time from a disturbance and read off as one reads a trace; figures from memory. Lanchester
-1908 as in [ETKIN-REID] sec. 6.3. Wilson's interval: a general-purpose library. Wind: the
-low-altitude form of MIL-F-8785C sec. 3.7.3.4, from memory.
+flown in time from a disturbance and read off as one reads a trace; figures from memory. Jet
+transport: Etkin and Reid, Dynamics of Flight, 3rd ed., sec. 6.7. Lanchester 1908 as in sec. 6.3
+there. Wilson's interval: a general-purpose library. Wind: the low-altitude form of MIL-F-8785C
+sec. 3.7.3.4, from memory.
 """
 
 import math
@@ -169,6 +170,42 @@ def test_textbook_airplane_small_motions(reproduce):
                 f"GA airplane, same equations as the throws: {name}, {part}",
                 computed=getattr(near, part), printed=getattr(printed, part), rel=rel,
                 source="[NELSON] ch. 4",
+            )  # fmt: skip
+
+
+def test_transport_sideways(reproduce):
+    """Etkin and Reid's jet transport: sideways derivatives and product of inertia, 40 000 ft."""
+    speed = 235.9
+    craft = derivative_craft(
+        mass=2.83176e6 / GRAVITY,
+        inertia=(0.247e8, 0.449e8, 0.673e8),
+        product=-0.212e7,
+        area=511.0,
+        span=59.64,
+        chord=8.324,
+        density=0.3045,
+        speed=speed,
+        lift=2.83176e6 / (0.5 * 0.3045 * speed**2 * 511.0),
+        drag=0.043,
+        long={"CLa": 4.877, "CDa": 0.43, "Cma": -1.023, "CLq": 5.9, "Cmq": -23.92, "Cmadot": -6.3},
+        lat={"Cyb": -0.8771 + 0.043, "Clb": -0.2797, "Clp": -0.3295, "Clr": 0.3040,
+             "Cnb": 0.1946, "Cnp": -0.04073, "Cnr": -0.2737},
+    )  # fmt: skip
+    state = start_state(0, speed=speed, height=1000.0, throttle=1.0)
+    sticks = np.array([[1.0, 0.0, 0.0, 0.0]])
+    steady = replace(steady_flight(craft, speed, throttle=1.0), state=state, sticks=sticks)
+    roots = np.linalg.eigvals(small_motion_matrix(craft, steady))
+    for name, printed, parts in (
+        ("Dutch roll", complex(-0.033011, 0.94655), ("real", "imag")),
+        ("roll", complex(-0.56248, 0.0), ("real",)),
+        ("spiral", complex(-0.0072973, 0.0), ("real",)),
+    ):
+        near = roots[np.argmin(np.abs(roots - printed))]
+        for part in parts:
+            reproduce(
+                f"jet transport, same equations as the throws: {name}, {part}",
+                computed=getattr(near, part), printed=getattr(printed, part), rel=0.01,
+                source="[ETKIN-REID] table 6.7",
             )  # fmt: skip
 
 
