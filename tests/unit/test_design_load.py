@@ -285,3 +285,12 @@ def test_reading_is_quick():
         read_design(EXAMPLES[0])
         best = min(best, time.perf_counter() - start)
     assert best < 0.015
+
+
+def test_thousands_of_faults_are_counted_and_not_all_listed():
+    text = "".join(f"wrong_{number} = 1\n" for number in range(1000)) + TEXT
+    with pytest.raises(DesignErrors) as caught:
+        parse_design(text, "tern.toml")
+    errors = caught.value.errors
+    assert len(errors) <= 201
+    assert any("more faults, not listed" in error.got for error in errors)

@@ -37,6 +37,8 @@ SAMPLES = {
     "fraction": '"35 %"',
 }
 
+MOST = 200  # faults told one by one; nobody reads more, and each costs a search for what was meant
+
 
 def reworded(
     error: ValidationError,
@@ -69,7 +71,8 @@ def reworded(
         ...     print(reworded(error)[0])
         name is ""; it must have 1 to 80 characters.
     """
-    faults = error.errors(include_url=False)
+    every = error.errors(include_url=False)
+    faults = every[:MOST]
     unknown = {(*below, *f["loc"]) for f in faults if f["type"] == "extra_forbidden"}
     meant = {(*path[:-1], near) for path in unknown if (near := _nearest_key(path, root))}
     paths: list[Path] = [(*below, *fault["loc"]) for fault in faults]
@@ -82,7 +85,11 @@ def reworded(
         got, allowed, fix = _explained(path, dict(fault), root, in_si=lines is None)
         line = line_of(path, lines) if lines else 0
         found.append(DesignError(dotted(path), got, allowed, fix, file, line))
-    return sorted(found, key=lambda item: item.line)
+    found.sort(key=lambda item: item.line)
+    if len(every) > MOST:
+        got = f"{len(every) - MOST} more faults, not listed"
+        found.append(DesignError("", got, "", "Mend the first ones, then look again.", file))
+    return found
 
 
 def shown(value: object) -> str:
