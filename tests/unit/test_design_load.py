@@ -89,7 +89,8 @@ VALUES = [
         "of the file "
         "are name, notes, builder, units, field, pilot, board, wing, tail, stab, fin, "
         "fuselage, motor, "
-        "propeller, controller, pack, supply_cutoff, receiver, servo, gear, extra, covering, glue, learned. "
+        "propeller, controller, pack, supply_cutoff, receiver, servo, gear, extra, covering, "
+        "glue, learned. "
         'Did you mean "name"?',
     ),
     (
