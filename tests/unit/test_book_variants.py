@@ -61,3 +61,26 @@ def test_two_bolts_are_two_to_buy(cob):
     row = next(one for one in shopping_list(plane, {}) if "bolt" in one.name)
     assert row.need.startswith("2")
     assert row.packs == 2
+
+
+def test_the_launch_lines_say_what_the_throws_said(cob):
+    from foamwright.book.card import launch_lines
+    from foamwright.book.throwing import thrown_card
+
+    card = thrown_card(cob)
+    lines = launch_lines(cob)
+    assert [line[0] for line in lines] == list("1234")
+    assert f"{100 * card.best.throttle:.0f} %" in lines[1]
+    flown = round(card.usual.share * card.usual.count)
+    assert f"simulated throws in calm {flown} flew away" in lines[2]
+
+
+def test_a_plane_that_cannot_be_thrown_gets_lines_all_the_same(cob, monkeypatch):
+    from foamwright.book import card, throwing
+    from foamwright.core.errors import ModelError
+
+    def refused(_):
+        raise ModelError("no steady flight")
+
+    monkeypatch.setattr(throwing, "thrown_lines", refused)
+    assert card.launch_lines(cob)[1].startswith("2. Throttle to 75 %")

@@ -121,7 +121,7 @@ def test_no_recording():
 
 # speed m/s, tone Hz, distance m, distance of the wall's image m, how far it lags m, echo over plane
 LOUD = [
-    (20.0, 158, 12.0, 24.7, 8.5, 0.95),
+    (14.8, 372, 14.3, 23.4, 12.2, 0.83),
     (12.2, 256, 4.3, 18.7, 7.5, 0.87),
     (10.8, 386, 8.0, 26.9, 7.1, 0.85),
     (8.1, 241, 4.9, 20.1, 18.1, 0.71),

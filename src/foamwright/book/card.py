@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from typing import TYPE_CHECKING
 
 from foamwright.book import cautions
@@ -167,13 +168,18 @@ def launch_lines(plane: Plane) -> tuple[str, str, str, str]:
         How to stand, set, throw, and what comes then. [-]
 
     Source:
-        The launch as computed; the way to do it is common practice.
+        Simulated throws, throwing.py; without them the launch of a point mass.
 
     Example:
         >>> launch_lines(plane)[0]  # doctest: +SKIP
         '1. Face the wind. ...'
     """
+    from foamwright.book.throwing import thrown_lines
+
     units = plane.design.units
+    with contextlib.suppress(FoamwrightError):
+        return thrown_lines(plane)
+    # What the simulation cannot throw, the point mass still can.
     try:
         launch = plane.flight.launch
     except FoamwrightError as error:
