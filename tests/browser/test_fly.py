@@ -1,8 +1,7 @@
 """The plane flown by hand in the page: keys, gamepad, the trace, its pins, flaws on purpose."""
 
-from pathlib import Path
-
 import pytest
+from axe_check import axe_faults, too_wide
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -159,7 +158,6 @@ def test_odd_numbers_are_refused_with_the_range(bench, open_page):
 
 
 def test_its_address_reload_widths_and_axe(bench, open_page):
-    axe = pytest.importorskip("axe_playwright_python", reason="the package that brings axe-core")
     page = open_page(bench, "fly")
     ready(page)
     page.reload()
@@ -167,17 +165,8 @@ def test_its_address_reload_widths_and_axe(bench, open_page):
     assert page.locator('.fw-tape a[aria-current="page"]').inner_text() == "fly"
     page.get_by_role("button", name="Throw", exact=True).click()
     flown(page, 0.5)
-    page.evaluate((Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8"))
-    faults = page.evaluate(
-        """async () => (await axe.run(document, {resultTypes: ['violations']})).violations
-            .filter((v) => ['serious', 'critical'].includes(v.impact))
-            .map((v) => [v.id, v.nodes[0].html.slice(0, 160)])"""
-    )
-    assert faults == []
-    for size in ((1280, 800), (820, 1180)):
-        page.set_viewport_size({"width": size[0], "height": size[1]})
-        page.wait_for_timeout(200)
-        assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") == 0
+    assert axe_faults(page) == []
+    assert too_wide(page) == 0
 
 
 def test_another_place_ends_the_flight(bench, open_page):

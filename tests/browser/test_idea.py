@@ -1,19 +1,14 @@
 """From wishes to designs in the page: refused wishes, a search that is stopped, one written."""
 
-from pathlib import Path
-
 import pytest
+from axe_check import axe_faults, too_wide
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 PATIENT = 120_000  # ms, on a busy machine
-FAULTS = """async () => (await axe.run(document, {resultTypes: ['violations']})).violations
-    .filter((v) => ['serious', 'critical'].includes(v.impact))
-    .map((v) => [v.id, v.nodes[0].html.slice(0, 160)])"""
 
 
 def test_wishes_become_a_design(bench, open_page):
-    axe = pytest.importorskip("axe_playwright_python", reason="the package that brings axe-core")
     page = open_page(bench, "idea")
     page.reload()
     page.get_by_label("motor at hand").wait_for(timeout=PATIENT)
@@ -32,11 +27,8 @@ def test_wishes_become_a_design(bench, open_page):
     page.get_by_role("heading", name="Proposals").or_(
         page.get_by_role("heading", name="Nothing passes yet")
     ).wait_for(timeout=PATIENT)
-    page.evaluate((Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8"))
-    assert page.evaluate(FAULTS) == []
-    page.set_viewport_size({"width": 820, "height": 1180})
-    page.wait_for_timeout(200)
-    assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") == 0
+    assert axe_faults(page) == []
+    assert too_wide(page) == 0
     if sheets.count():  # a very busy machine may not find one in the time
         page.get_by_role("button", name="Write A as a design").click()
         page.get_by_text("is written").wait_for(timeout=PATIENT)

@@ -1,8 +1,7 @@
 """What a logbook tells, in the page, and the next version written with one click."""
 
-from pathlib import Path
-
 import pytest
+from axe_check import axe_faults, too_wide
 
 from foamwright.logbook.store import add_entry
 
@@ -41,7 +40,6 @@ def test_a_logbook_is_read_and_the_next_version_written(flown, open_page):
 
 
 def test_an_empty_logbook_keys_reload_and_axe(bench, open_page):
-    axe = pytest.importorskip("axe_playwright_python", reason="the package that brings axe-core")
     page = open_page(bench, "learn")
     page.reload()
     page.get_by_text("The logbook holds nothing yet").wait_for(timeout=PATIENT)
@@ -50,13 +48,5 @@ def test_an_empty_logbook_keys_reload_and_axe(bench, open_page):
     page.keyboard.press("Enter")
     page.locator(".ln-verdict").wait_for(timeout=PATIENT)
     page.get_by_role("button", name="Stop").wait_for(state="hidden", timeout=PATIENT)
-    page.evaluate((Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8"))
-    faults = page.evaluate(
-        """async () => (await axe.run(document, {resultTypes: ['violations']})).violations
-            .filter((v) => ['serious', 'critical'].includes(v.impact))
-            .map((v) => [v.id, v.nodes[0].html.slice(0, 160)])"""
-    )
-    assert faults == []
-    page.set_viewport_size({"width": 820, "height": 1180})
-    page.wait_for_timeout(200)
-    assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") == 0
+    assert axe_faults(page) == []
+    assert too_wide(page) == 0

@@ -1,8 +1,7 @@
 """Hand launches in the page: the share, the map with progress and stop, what helps."""
 
-from pathlib import Path
-
 import pytest
+from axe_check import axe_faults, too_wide
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -56,7 +55,6 @@ def test_an_impossible_throw_is_refused_with_the_range(bench, open_page):
 
 
 def test_its_address_keys_and_axe(bench, open_page):
-    axe = pytest.importorskip("axe_playwright_python", reason="the package that brings axe-core")
     page = open_page(bench, "throw")
     thrown(page)
     page.reload()
@@ -67,13 +65,5 @@ def test_its_address_keys_and_axe(bench, open_page):
     page.locator(".th-map").wait_for(timeout=PATIENT)
     page.get_by_role("button", name="Stop").wait_for(state="hidden", timeout=PATIENT)
     assert page.locator(".th-map g").count() == 72
-    page.evaluate((Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8"))
-    faults = page.evaluate(
-        """async () => (await axe.run(document, {resultTypes: ['violations']})).violations
-            .filter((v) => ['serious', 'critical'].includes(v.impact))
-            .map((v) => [v.id, v.nodes[0].html.slice(0, 160)])"""
-    )
-    assert faults == []
-    page.set_viewport_size({"width": 820, "height": 1180})
-    page.wait_for_timeout(200)
-    assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") == 0
+    assert axe_faults(page) == []
+    assert too_wide(page) == 0
