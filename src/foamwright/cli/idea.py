@@ -243,7 +243,9 @@ def _report(wished: Wished, outcome: Outcome) -> None:
     if collision is not None:
         click.echo(paragraph(f"Nothing passes. {collision.words}"))
         for relaxation in collision.relaxations[:4]:
-            share = f" Then about {100 * relaxation.share:.0f} % of builds pass."
+            share = f" Then about {100 * relaxation.share:.0f} % of builds pass"
+            less = relaxation.share < wished.wishes.wish.share_least
+            share += "; give way somewhat more for those wished." if less else "."
             click.echo(paragraph(relaxation.words + share, first="  - ", indent="    "))
 
 

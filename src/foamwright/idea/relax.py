@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from foamwright.checks.mass import CUBE_LOADING, WING_LOADING
 from foamwright.checks.stall import STALL_LIMIT
 from foamwright.core.units import format_value
 from foamwright.idea.evolve import Member, Pools, children, kept
@@ -32,6 +33,7 @@ CHECKS_OF: dict[str, tuple[str, ...]] = {
 }
 GIVES_WAY = ("span_most", "mass_most", "stall_most", "endurance_least", "boards_most",
              "build_time", *CHECKS_OF)  # fmt: skip
+HEAVY = 0.5  # of all-up mass that a power set may weigh; common practice is 30 to 45 %
 COSTLY = {"bench": 2.0, "pilot.level": 1.5, "board.count": 1.0}  # harder to give; assumed
 
 
@@ -170,7 +172,22 @@ def _told(problem: Problem, pools: Sequence[Sequence[Score]]) -> Collision:
             found.append(Relaxation(amounts, words, score, _share(problem, score, amounts)))
     found.sort(key=lambda r: sum(COSTLY.get(w, 1.0) * a for w, a in r.amounts.items()))
     single = tuple(wish for r in found for wish in r.amounts if len(r.amounts) == 1)
-    return Collision(_sentence(problem.wishes, found, single), single, tuple(found))
+    words = f"{_sentence(problem.wishes, found, single)} {_oversize(problem, pools)}".strip()
+    return Collision(words, single, tuple(found))
+
+
+def _oversize(problem: Problem, pools: Sequence[Sequence[Score]]) -> str:
+    """Power meant for a larger plane, said so."""
+    lightest = min(gear.mass for gear in problem.gear)
+    masses = [s.figures["mass"] for pool in pools for s in pool[:1] if s.figures]
+    limit = problem.wishes.wish.mass_most or max(masses, default=0.0)
+    if lightest <= HEAVY * limit:
+        return ""
+    said = format_value(lightest, "mass", problem.wishes.units)
+    return (
+        f"Motor, controller, propeller and pack weigh {said} at least, "
+        f"{100 * lightest / limit:.0f} % of the whole: they are meant for a larger plane."
+    )
 
 
 def _share(problem: Problem, score: Score, amounts: Mapping[str, float]) -> float:
@@ -218,7 +235,7 @@ def relaxed_wishes(wishes: Wishes, score: Score, amounts: Mapping[str, float]) -
         boards = max(int(figures["boards"]), wishes.board.count)
         new["board"] = wishes.board.model_copy(update={"count": boards})
     if "pilot.level" in amounts:
-        level = _level(figures["stall_speed"])
+        level = _level(figures)
         new["pilot"] = wishes.pilot.model_copy(update={"level": level or "experienced"})
     return wishes.model_copy(update=new)
 
@@ -227,8 +244,19 @@ def _calmer(wishes: Wishes, amounts: Mapping[str, float]) -> float:
     return math.floor(10.0 * wishes.field.wind / (1.0 + amounts["field.wind"])) / 10.0
 
 
-def _level(stall: float) -> str | None:
-    return next((level for level in LEVELS if stall <= STALL_LIMIT[level]), None)
+def _level(figures: Mapping[str, float]) -> str | None:
+    """The least skilled pilot who copes with stall speed and loadings."""
+    mass, area = figures["mass"], figures["area"]
+    return next(
+        (
+            level
+            for level in LEVELS
+            if figures["stall_speed"] <= STALL_LIMIT[level]
+            and mass / area <= WING_LOADING[level]
+            and mass / area**1.5 <= CUBE_LOADING[level]
+        ),
+        None,
+    )
 
 
 def _sentence(wishes: Wishes, found: Sequence[Relaxation], single: Sequence[str]) -> str:
@@ -308,7 +336,7 @@ def _one(wishes: Wishes, score: Score, wish: str, amount: float) -> str:
         return format_value(value, dimension, "metric" if dimension == "speed" else wishes.units)
 
     if wish == "pilot.level":
-        fit = _level(figures["stall_speed"]) or "more skilled"
+        fit = _level(figures) or "more skilled"
         return f"let a pilot fly it who is {fit} instead of {wishes.pilot.level}"
     if wish == "bench":
         return f"find power that gives {100 * amount:.0f} % more (see the checks it fails)"
