@@ -219,6 +219,9 @@ def test_wishes_that_collide(monkeypatch):
     least = found.relaxations[0]
     assert "mass_most" in least.amounts
     assert f"{1000 * least.score.figures['mass']:.0f} g instead of 120 g" in least.words
-    relaxed = relax.relaxed_wishes(case.wishes, least.score, least.amounts)
-    again = score(problem_of(Case(relaxed, None, stretched=True)), np.array(least.score.shares))
-    assert relax.misses(problem_of(Case(relaxed, None, stretched=True)), again) == ({}, 0.0)
+    relaxed = problem_of(
+        Case(relax.relaxed_wishes(case.wishes, least.score, least.amounts), None, stretched=True)
+    )
+    stretched = problem_of(Case(case.wishes, None, stretched=True))
+    row = relax.relaxed_row(stretched, relaxed, least.score)
+    assert relax.misses(relaxed, score(relaxed, np.array(row))) == ({}, 0.0)

@@ -194,7 +194,9 @@ def _share(problem: Problem, score: Score, amounts: Mapping[str, float]) -> floa
     """Share of builds that pass once the wishes have given way."""
     relaxed = relaxed_wishes(problem.wishes, score, amounts)
     case = Case(relaxed, problem.stock_file, stretched=True)
-    many = answer(case, "draw", [score.shares])[0]
+    # Bounds of the span, and with them its gene, follow from the wishes.
+    row = relaxed_row(problem, problem_of(case), score)
+    many = answer(case, "draw", [row])[0]
     return many.share if isinstance(many, Drawn) else 0.0
 
 
@@ -372,11 +374,11 @@ def _one(wishes: Wishes, score: Score, wish: str, amount: float) -> str:
 
 
 def relaxed_row(problem: Problem, narrow: Problem, score: Score) -> Row:
-    """The genes of a plane of the stretched problem in those of the problem as wished.
+    """The genes of a plane of one problem in those of another with other wishes.
 
     Args:
-        problem: The stretched one. [-]
-        narrow: The one as wished. [-]
+        problem: The one that the plane was found in. [-]
+        narrow: The other. [-]
         score: The plane. [-]
 
     Returns:
