@@ -13,7 +13,8 @@ from foamwright.flight.curves import MIDDLE_OF_FLIGHT, ThrustTable, thrust_table
 from foamwright.flight.launch import usual_throw_speed
 from foamwright.flight.performance import level_duty
 from foamwright.logbook.hidden import quantities_of, spreads_of
-from foamwright.logbook.responses import Responses, responses_of
+from foamwright.logbook.linear import Responses
+from foamwright.logbook.responses import responses_of
 from foamwright.power.operate import power_map, throttle_for_thrust
 from foamwright.power.stick import stick_of
 

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from foamwright.core.air import GRAVITY
 from foamwright.logbook.basis import Basis
 from foamwright.logbook.hidden import COLUMN
-from foamwright.logbook.responses import at
+from foamwright.logbook.linear import at
 
 type Array = NDArray[np.float64]
 
@@ -151,8 +151,9 @@ def margin_of(basis: Basis, hidden: Array) -> Array:
 
     Example:
         >>> from foamwright.logbook.basis import basis_of
-        >>> round(float(margin_of(basis_of(plane), np.zeros((1, 18)))[0]), 3)
-        0.156
+        >>> drawn = margin_of(basis_of(plane), np.zeros((1, 18)))
+        >>> float(drawn[0]) == plane.aero.static_margin
+        True
     """
     shift = (_of(hidden, "neutral_point") - _of(hidden, "cg_aft")) / basis.aero.mean_chord
     return basis.aero.static_margin + shift

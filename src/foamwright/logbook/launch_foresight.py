@@ -13,7 +13,7 @@ from foamwright.flight.launch import FLYING, REACTION, TRIM_SPEED, USABLE_LIFT
 from foamwright.logbook.basis import Basis
 from foamwright.logbook.foresight import AS_DRAWN, Set, stall_speed
 from foamwright.logbook.hidden import COLUMN
-from foamwright.logbook.responses import at
+from foamwright.logbook.linear import at
 
 type Array = NDArray[np.float64]
 

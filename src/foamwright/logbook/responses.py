@@ -28,6 +28,7 @@ from foamwright.flight.simulation.state import (
 )
 from foamwright.flight.simulation.trim import steady_flight
 from foamwright.logbook.hidden import COLUMN, NAMES
+from foamwright.logbook.linear import Linear, Responses
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -63,54 +64,6 @@ WEAK_RUDDER = 1e-3  # rad/s² per stick; below it the rudder turns nothing
 
 
 @dataclass(frozen=True, slots=True)
-class Linear:
-    """One answer, linear in everything that is not known and in what is set.
-
-    Attributes:
-        base: Of the plane as drawn. [any]
-        slopes: By unknown, in the order of NAMES. [any]
-        aileron: By aileron trim, rolling right. [1/rad]
-        rudder: By rudder trim, nose right. [1/rad]
-    """
-
-    base: float
-    slopes: Array
-    aileron: float = 0.0
-    rudder: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Responses:
-    """Every answer.
-
-    Attributes:
-        roll_slow: Roll rate hands off, right. [rad/s]
-        roll_fast: Same, fast. [rad/s]
-        roll_glide: Same, power off. [rad/s]
-        roll_launch: Same, as it leaves the hand. [rad/s]
-        yaw_power: Turn of the nose, right, that full power adds to level's. [rad]
-        power_on: Elevator down that full power needs beyond level's. [rad]
-        power_off: Elevator down that level power needs beyond none. [rad]
-        trim_elevator: Elevator down in level flight, from faired. [rad]
-        trim_aileron: Aileron that holds level flight straight, right; 0 without. [rad]
-        trim_rudder: Rudder that does, right; 0 with ailerons. [rad]
-        launch_pitch: Elevator down that the throw would need. [rad]
-    """
-
-    roll_slow: Linear
-    roll_fast: Linear
-    roll_glide: Linear
-    roll_launch: Linear
-    yaw_power: Linear
-    power_on: Linear
-    power_off: Linear
-    trim_elevator: Linear
-    trim_aileron: Linear
-    trim_rudder: Linear
-    launch_pitch: Linear
-
-
-@dataclass(frozen=True, slots=True)
 class _Asked:
     """Accelerations of one state: as drawn, and by unknown and nudge."""
 
@@ -118,29 +71,6 @@ class _Asked:
     drawn: Array  # (6)
     unknown: Array  # (18, 6)
     nudged: dict[str, Array]  # (6)
-
-
-def at(linear: Linear, hidden: Array, *, aileron: float = 0.0, rudder: float = 0.0) -> Array:
-    """An answer for every guess.
-
-    Args:
-        linear: Which. [-]
-        hidden: Guesses, one a row. [as hidden.py]
-        aileron: Trim, rolling right. [rad]
-        rudder: Trim, nose right. [rad]
-
-    Returns:
-        One a guess. [any]
-
-    Source:
-        Definition.
-
-    Example:
-        >>> float(at(Linear(1.0, np.ones(18)), np.zeros((1, 18)))[0])
-        1.0
-    """
-    fixed = linear.base + linear.aileron * aileron + linear.rudder * rudder
-    return fixed + hidden @ linear.slopes
 
 
 def responses_of(plane: Plane, spreads: Array, *, throw_speed: float) -> Responses:
@@ -166,7 +96,7 @@ def responses_of(plane: Plane, spreads: Array, *, throw_speed: float) -> Respons
     Example:
         >>> from foamwright.logbook.hidden import quantities_of, spreads_of
         >>> answers = responses_of(plane, spreads_of(quantities_of(plane)), throw_speed=6.0)
-        >>> answers.roll_glide.slopes[COLUMN["twist_left"]] > 0.0
+        >>> bool(answers.roll_glide.slopes[COLUMN["twist_left"]] > 0.0)
         True
     """
     asked = _ask(plane, spreads, throw_speed)
