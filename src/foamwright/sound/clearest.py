@@ -130,7 +130,18 @@ def _starts(spectra: Spectra, track: Track, first: PassFit, place: float) -> lis
             chosen.append(row)
         if len(chosen) == STARTS:
             break
-    return [PassFit(float(tones[row]), *tried[row].tolist(), 1.0, 1e-3, first.c) for row in chosen]
+    return [
+        PassFit(
+            frequency=float(tones[row]),
+            speed=float(tried[row, 0]),
+            distance=float(tried[row, 1]),
+            nearest=float(tried[row, 2]),
+            speed_spread=1.0,
+            scatter=1e-3,
+            c=first.c,
+        )
+        for row in chosen
+    ]
 
 
 def _apart(one: Samples, two: Samples) -> bool:
