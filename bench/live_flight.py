@@ -26,8 +26,8 @@ from foamwright.web.flight_loop import PACKETS, LiveFlight, _Line
 from foamwright.web.flight_model import STEP, CraftModel, Setup
 
 ROOT = Path(__file__).resolve().parents[1]
-FLAGS = ["--no-sandbox", "--headless=new", "--use-gl=angle", "--use-angle=swiftshader",
-         "--enable-unsafe-swiftshader"]  # fmt: skip
+# As Chromium sets itself up on a machine without a graphics chip.
+FLAGS = ["--no-sandbox", "--headless=new", "--enable-unsafe-swiftshader"]
 SEEN = """() => new Promise((done) => {
     const began = performance.now(), marks = [];
     const mark = (now) => {
