@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 import foamwright
+from foamwright.core.errors import ModelError
 from foamwright.flight.simulation.flaws import Flaws
 from foamwright.web.flight_loop import FIELDS, LiveFlight, Pin, Sticks, _Line
 from foamwright.web.flight_model import CraftModel, Setup
@@ -158,6 +159,11 @@ def test_wind_from_ahead_adds_to_the_airspeed_of_a_throw(plane):
     speed = FIELDS.index("airspeed")
     gain = windy.packet()[speed] - calm.packet()[speed]
     assert gain == pytest.approx(3.0, abs=0.15)  # 3 m/s at 2 m, a little less at the hand
+
+
+def test_a_wind_beyond_flying_speed_is_refused_with_the_range(plane):
+    with pytest.raises(ModelError, match="more than this plane flies"):
+        CraftModel(plane, Setup(True, 8.0, wind=11.0))
 
 
 @pytest.mark.parametrize("name", [path.stem for path in sorted(EXAMPLES.glob("*.toml"))])

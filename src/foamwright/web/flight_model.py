@@ -15,6 +15,8 @@ from foamwright.flight.notes import Note, Watch
 from foamwright.flight.simulation.advance import advance
 from foamwright.flight.simulation.flaws import Flaws
 from foamwright.flight.simulation.state import rotation_of, start_state
+from foamwright.flight.simulation.thrower import Thrower
+from foamwright.flight.simulation.throws import Launch, refuse_launch
 from foamwright.flight.simulation.trim import steady_flight
 from foamwright.flight.simulation.wind import windy
 from foamwright.flight.sticks import with_expo
@@ -67,6 +69,8 @@ class CraftModel:
     def __init__(self, plane: Plane, setup: Setup) -> None:
         self.setup = setup
         self.craft = plane.flawed(setup.flaws)
+        asked = Launch(Thrower(setup.speed), throttle=setup.throttle, wind=setup.wind)
+        refuse_launch(self.craft, asked, 1)
         self._stalls = stall_angles(self.craft)
         self._units = plane.design.units
         self._expo = EXPO[plane.design.pilot.level] / 100.0

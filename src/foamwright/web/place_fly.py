@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import asyncio
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from nicegui import background_tasks, ui
 from nicegui.elements.scene import Scene
 
-from foamwright.core.errors import FoamwrightError
+from foamwright.core.errors import FoamwrightError, ModelError
 from foamwright.flight.launch import usual_throw_speed
 from foamwright.web.flight_loop import FIELDS, LiveFlight, close_line, open_line
 from foamwright.web.flight_model import CraftModel, Setup
@@ -75,8 +76,7 @@ class FlyPlace:
         if plane is None:
             return
         try:
-            self.setup = await asyncio.to_thread(_usual, plane)
-            model = await asyncio.to_thread(CraftModel, plane, self.setup)
+            self.setup, model, trouble = await asyncio.to_thread(_begin, plane)
             shapes = await asyncio.to_thread(shapes_of, plane)
         except FoamwrightError as error:
             self.words.say(str(error))
@@ -96,6 +96,8 @@ class FlyPlace:
             )
             FlightPanel(plane, self.setup, self._changed).build()
             Tag("p", CAUTION, "fl-caution")
+            if trouble:
+                self.page.tell(f"{trouble} It begins in still air.")
 
     def _changed(self, setup: Setup, words: str) -> None:
         self.setup = setup
@@ -136,6 +138,16 @@ def _usual(plane: Plane) -> Setup:
     usual = usual_throw_speed(plane.balance.all_up_mass)
     return Setup(from_hand=True, speed=usual if given is None else given,
                  wind=plane.design.field.wind)  # fmt: skip
+
+
+def _begin(plane: Plane) -> tuple[Setup, CraftModel, str]:
+    """The usual start; in still air, and why, where the field's wind is too much for the plane."""
+    setup = _usual(plane)
+    try:
+        return setup, CraftModel(plane, setup), ""
+    except ModelError as error:
+        still = replace(setup, wind=0.0)
+        return still, CraftModel(plane, still), str(error)
 
 
 def build_fly(page: Page) -> None:
