@@ -74,6 +74,8 @@ def test_twist_and_not_the_thrust_line(cob):
     lesson = taught(cob, flight(1, **LEFT, stall="drops right"), trimmed)
     twist = next(one for one in lesson.learned if one.name == "twist_difference")
     assert twist.after[0] > np.radians(0.5)
+    assert "right panel twisted nose up of the left" in lesson.verdict
+    assert "hardly from the thrust line" in lesson.verdict
     thrust = [one for one in lesson.learned if one.name == "right_thrust"]
     assert not thrust or thrust[0].after[0] < 0.0 < thrust[0].after[2]
 

@@ -128,20 +128,21 @@ def _worded(name: str, group: list[tuple[Seen, float]], left: Posterior, units: 
     title = readout.title if middle >= 0.0 else readout.opposite
     seen = "; ".join(dict.fromkeys(_symptom_words(one) for one, _ in group))
     share = min(part for _, part in group)
-    if low <= 0.0 <= high:
-        words = f"{seen}: perhaps {title}, but it may be chance"
-    else:
-        near, far = (
-            amount_words(end, readout.dimension, units) for end in sorted((abs(low), abs(high)))
-        )
-        amount = amount_words(middle, readout.dimension, units)
-        words = f"{seen}: {title}, {amount} ({near} to {far})"
+    sure = not low <= 0.0 <= high
+    near, far = (
+        amount_words(end, readout.dimension, units) for end in sorted((abs(low), abs(high)))
+    )
+    amount = amount_words(middle, readout.dimension, units)
+    quantity = f"{title}, {amount} ({near} to {far})" if sure else title
+    words = f"{seen}: {quantity}" if sure else f"{seen}: perhaps {title}, but it may be chance"
     return Explanation(
         name=name,
         numbers=tuple(dict.fromkeys(one.number for one, _ in group)),
         keys=tuple(one.key for one, _ in group),
         share=share,
         words=f"{words}; at least {100 * share:.0f} % of it",
+        sure=sure,
+        quantity=quantity,
     )
 
 

@@ -17,7 +17,7 @@ from foamwright.logbook.evidence import Evidence, Seen, evidence_of
 from foamwright.logbook.explain import explanations_of, state_of, symptoms_of
 from foamwright.logbook.hidden import quantities_of, spreads_of
 from foamwright.logbook.infer import Posterior, Progress, infer, interval
-from foamwright.logbook.lesson import Learned, Lesson, Misfit, RankedCause
+from foamwright.logbook.lesson import Explanation, Learned, Lesson, Misfit, RankedCause
 from foamwright.logbook.likelihood import all_shown, seen_chances
 from foamwright.logbook.model import Log
 from foamwright.logbook.outcomes import answers_of
@@ -32,6 +32,11 @@ TELLING = 0.15  # share of the width before that must go before anything is said
 ONE_IN_TEN = 1.2816
 LIKELY = 0.5  # chance from which a cause is named as the likely one
 LEADS = 0.3  # same for the one that leads, with others not excluded
+MOSTLY = 0.6  # least share of every symptom of a group that names what makes them
+# What makes the same symptoms, and is ruled out by the share of the other.
+RIVALS = {"twist_difference": "the thrust line", "right_thrust": "twisted panels",
+          "tip_mass": "twisted panels", "stability": "the elevator's neutral",
+          "drag": "the motor", "down_thrust": "the CG"}  # fmt: skip
 UNLIKELY = 0.04  # chance below which what was seen does not fit the rest
 FAR = 2.6  # standard deviations of a reading, same
 
@@ -69,12 +74,13 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
     told = [_learned(readout, left, spreads, units=units) for readout in READOUTS]
     causes = _ranked(left)
     symptoms = symptoms_of(evidence)
+    explained = explanations_of(basis, left, symptoms, units=units)
     return Lesson(
         learned=tuple(sorted((x for x in told if x.told >= TELLING), key=lambda x: -x.told)),
         cannot_say=tuple(x for x in told if x.told < TELLING),
         causes=causes,
-        verdict=_verdict(causes, evidence),
-        explanations=explanations_of(basis, left, symptoms, units=units),
+        verdict=_verdict(causes, evidence, explained),
+        explanations=explained,
         tests=enquiries_for(basis, left, spreads=spreads),
         adjustments=adjustments_for(
             plane, basis, left, state=state_of(evidence), symptoms=symptoms
@@ -143,7 +149,9 @@ def _ranked(left: Posterior) -> tuple[RankedCause, ...]:
     return tuple(found)
 
 
-def _verdict(causes: tuple[RankedCause, ...], evidence: Evidence) -> str:
+def _verdict(
+    causes: tuple[RankedCause, ...], evidence: Evidence, explained: tuple[Explanation, ...]
+) -> str:
     if not evidence.seen:
         return "The logbook holds nothing yet that tells about the plane."
     faults = [cause for cause in causes if cause.name != "none"]
@@ -152,6 +160,13 @@ def _verdict(causes: tuple[RankedCause, ...], evidence: Evidence) -> str:
     if first.chance >= LIKELY:
         words = f"Most likely {first.title} ({100 * first.chance:.0f} %)"
         return f"{words}, not {least.title}." if least else f"{words}."
+    sure = [one for one in explained if one.sure and one.share >= MOSTLY]
+    if sure:
+        best = sure[0]
+        rival = RIVALS.get(best.name)
+        words = f"What was seen comes from: {best.quantity}"
+        beyond = "" if first.chance >= LEADS else "; no more than careful building leaves"
+        return f"{words}{f', hardly from {rival}' if rival else ''}{beyond}."
     if first.chance >= LEADS:
         return (
             f"Perhaps {first.title} ({100 * first.chance:.0f} %); {second.title} "

@@ -61,6 +61,8 @@ class Explanation:
         keys: Of the questions or trims.
         share: Least share of one of the symptoms that it makes, by the mean guess. [-]
         words: One sentence.
+        sure: Whether the band of the quantity leaves zero out.
+        quantity: The quantity with its band, in words.
     """
 
     name: str
@@ -68,6 +70,8 @@ class Explanation:
     keys: tuple[str, ...]
     share: float
     words: str
+    sure: bool
+    quantity: str
 
 
 @dataclass(frozen=True, slots=True)
