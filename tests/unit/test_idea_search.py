@@ -119,7 +119,7 @@ def test_best_of_a_grid_is_found():
     grid = [member(pair) for pair in itertools.product(np.linspace(0.0, 1.0, 9), repeat=2)]
     best = min(each.costs[0] for each in grid if each.shortfalls[0] <= 0.0)
     pools = kept(((),), [member(row) for row in first_rows(12, 2, seed=1)], size=8)
-    for generation in range(1, 7):
+    for generation in range(1, 9):
         rows = children(pools, 8, seed=1, generation=generation)
         pools = kept(pools, [member(row) for row in rows], size=8)
     assert pools[0][0].shortfalls == (0.0,)

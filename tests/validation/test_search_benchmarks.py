@@ -69,7 +69,7 @@ CASES = [
 ]
 
 
-def evolved(function, bounds, *, seed, generations=220, brood=16):
+def evolved(function, bounds, *, seed, generations=400, brood=16):
     low, high = np.array(bounds, dtype=float).T
 
     def member(row):

@@ -164,7 +164,8 @@ def _child(pool: Array, everyone: Array, rng: np.random.Generator) -> Array:
     shaken = rng.random(genes) < 1.2 / genes
     width = np.exp(rng.uniform(np.log(SHAKEN[0]), np.log(SHAKEN[1])))
     row = row + np.where(shaken, width * rng.standard_normal(genes), 0.0)
-    return _reflected(row)
+    # Half of the rows that left stop at the edge, where the best often lies; half turn back.
+    return np.clip(row, 0.0, 1.0) if rng.random() < 0.5 else _reflected(row)
 
 
 def _reflected(row: Array) -> Array:
