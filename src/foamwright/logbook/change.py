@@ -88,8 +88,7 @@ def _value_now(plane: Plane, key: str) -> Value:
 
 def _from_to(plane: Plane, values: Values) -> str:
     pieces = [
-        f"{key} {value_words(plane, key, _value_now(plane, key))} -> "
-        f"{value_words(plane, key, new)}"
+        f"{key} {value_words(plane, key, _value_now(plane, key))} -> {value_words(plane, key, new)}"
         for key, new in values.items()
     ]
     return ", ".join(pieces)

@@ -166,7 +166,7 @@ def _climb(basis: Basis, hidden: Array, stall: Array) -> Array:
     for ratio in (1.2, 1.4, 1.7, 2.1):
         here = flight_at(basis, hidden, ratio * stall, power="full")
         rates.append(here.speed * (here.thrust - here.drag) / weight)
-    return np.max(rates, axis=0)
+    return np.asarray(np.stack(rates).max(axis=0), dtype=np.float64)
 
 
 def _glide(basis: Basis, hidden: Array, stall: Array) -> Array:
