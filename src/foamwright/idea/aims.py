@@ -48,7 +48,7 @@ class Aim:
 
 
 AIMS = (
-    Aim("all-rounder", "does everything fairly well", 0.06, 1.0, 0.35, 0.35),
+    Aim("all-rounder", "does everything fairly well", 0.06, 1.8, 0.35, 0.35),
     Aim("fewest boards", "takes the fewest boards", 1.0, 0.6, 0.15, 0.15),
     Aim("slowest", "flies slowest", 0.01, 4.0, 0.15, 0.2),
     Aim("longest", "flies longest", 0.01, 0.5, 2.0, 0.2),
