@@ -17,6 +17,7 @@ READINGS = [
 # makes differ by more than blade counts do: each blade beyond two adds 10 % of spread, and the
 # inferred CP of the set is good to 10 % itself; twice that for CT, three times for CP
 THRUST, POWER = 0.25, 0.32
+POOR_THIRD_BLADE = "this make's third blade adds 1 % of thrust and 4 % of power, others' 11 to 38 %"
 
 
 @pytest.mark.parametrize("row", READINGS, ids=[row[0] for row in READINGS])
@@ -40,4 +41,5 @@ def test_ratio(reproduce, row):
             printed=printed,
             rel=rel,
             source=SOURCE,
+            gap=POOR_THIRD_BLADE if (name, words) == (READINGS[3][0], "CP") else "",
         )

@@ -68,8 +68,8 @@ def envelope(shape: Array) -> tuple[Array, Array]:
         Drela & Giles, AIAA J. 25(10), 1987 (from memory).
 
     Example:
-        >>> [round(float(v), 2) for v in envelope(np.array(2.6))]
-        [2.27, 0.01]
+        >>> [round(float(v), 3) for v in envelope(np.array(2.6))]
+        [2.349, 0.002]
     """
     bend = shape - 1.0
     critical = (1.415 / bend - 0.489) * np.tanh(20.0 / bend - 12.9) + 3.295 / bend + 0.44

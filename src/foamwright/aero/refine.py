@@ -112,7 +112,7 @@ def laid_on(cases: Array, reynolds: Array, lift: Array) -> Array:
     Example:
         >>> case = np.array([[math.log(2e5), 0.5, 0.2]])
         >>> laid_on(case, np.array([2e5]), np.array([[0.5, 3.0]])).round(3)
-        array([[1.174, 1.   ]])
+        array([[1.199, 1.   ]])
     """
     near = (np.log(reynolds)[:, None, None] - cases[:, 0]) / REYNOLDS_WIDTH
     close = (lift[:, :, None] - cases[:, 1]) / LIFT_WIDTH

@@ -130,7 +130,7 @@ def _fit(plane: Plane) -> Finding:
     worst = int(np.argmax(ratios))
     value = max(ratios[worst], 1.01) if layout.unplaced else ratios[worst]
     known = {part.id: part.name for part in parts}
-    names = list(dict.fromkeys(known.get(id_, id_) for id_ in layout.unplaced))
+    names = list(dict.fromkeys(known.get(id_) or id_ for id_ in layout.unplaced))
     trouble = f"; {', '.join(names[:3])}: no way to lay it along its folds" if names else ""
     return Finding(
         value,

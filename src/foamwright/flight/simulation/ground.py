@@ -49,5 +49,5 @@ def ground_loads(craft: Craft, state: Array, turn: Array) -> tuple[Array, Array]
     slide = np.sqrt(over[..., 0] ** 2 + over[..., 1] ** 2)
     rub = touch.friction * press / np.maximum(slide, SLIDES)
     ground = np.stack([-rub * over[..., 0], -rub * over[..., 1], -press], axis=-1)
-    body = np.einsum("nij,npi->npj", turn, ground)
+    body: Array = np.einsum("nij,npi->npj", turn, ground)
     return body.sum(axis=1), np.cross(points, body).sum(axis=1)
