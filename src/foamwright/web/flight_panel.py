@@ -152,7 +152,7 @@ class FlightPanel:
 
     def _say(self, slider: Slider, value: float) -> str:
         if slider.kind == "angle":
-            return f"{math.degrees(value):+.1f}°" if abs(value) > 1e-9 else "true"
+            return f"{math.degrees(value):+.1f}°" if abs(value) > 1e-9 else "straight"
         if slider.kind == "factor":
             return f"× {value:.2f}"
         if abs(value) < 1e-9:
