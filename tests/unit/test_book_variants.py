@@ -22,6 +22,14 @@ def test_a_profile_is_laminated_and_a_box_is_folded(cob):
     assert "layer on layer" not in " ".join(box.how)
 
 
+def test_the_hatch_of_a_box_is_fitted_and_never_glued(cob):
+    steps = told(cob.with_values(BOX))
+    assert "fuselage-hatch" not in steps["body"].parts
+    assert steps["hatch"].parts == ("fuselage-hatch",)
+    assert not steps["hatch"].glue
+    assert "hatch" not in told(cob)
+
+
 @pytest.mark.parametrize(("values", "words"), [(BOLTS, "bolt plates"), (GLUED, "glued for good")])
 def test_the_wing_seat_speaks_of_what_holds_the_wing(cob, values, words):
     plane = cob.with_values(values)

@@ -129,7 +129,7 @@ JOBS = (
     Job(
         "body",
         "Glue up the fuselage",
-        r"^fuselage-(\d|doubler|side|former|bottom|top|deck|floor|hatch)",
+        r"^fuselage-(\d|doubler|side|former|bottom|top|deck|floor)",
         ("cut-body",),
         (
             "Glue layer on layer, paper to paper, on the flat table, splices staggered.",
@@ -155,6 +155,20 @@ JOBS = (
         ("Lengthwise over each joint, edges folded down the sides, rubbed on hard.",),
         2,
         1.5,
+        glued=False,
+    ),
+    Job(
+        "hatch",
+        "Fit the hatch, no glue",
+        r"^fuselage-hatch",
+        ("thicken", "body"),
+        (
+            "Lay it in its opening over the pack; pare its ends until it drops in without force.",
+            "Tape its front edge as a hinge and its rear edge with a tab to pull: it must open for "
+            "every charge.",
+        ),
+        3,
+        2,
         glued=False,
     ),
     Job(

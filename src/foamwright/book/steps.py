@@ -175,6 +175,7 @@ ONTO = {
     "ailerons": ("panels",),
     "thicken": ("body",),
     "body-tape": ("body",),
+    "hatch": ("body",),
     "firewall": ("body", "thicken"),
     "seat": ("body", "thicken"),
     "tail": ("body",),
