@@ -93,6 +93,8 @@ export default {
     this.stop = () => this.drop();
     window.addEventListener("blur", this.stop);
     this.asked = requestAnimationFrame((now) => this.frame(now));
+    // The hint says that the space bar throws: so the keys have to land here from the start.
+    if (document.activeElement === document.body) this.$refs.view.focus({ preventScroll: true });
     window.foamwrightFlight = this;
   },
   beforeUnmount() {
