@@ -178,3 +178,10 @@ def test_checked_refuses_what_no_plane_has():
         checked(1e5, "length")
     with pytest.raises(UnitError, match="finite"):
         checked(math.inf, "force")
+
+
+def test_a_bare_number_is_offered_in_the_units_it_may_be_meant_in():
+    with pytest.raises(UnitError, match=r'Write "1.1 m", "1.1 in" or "1.1 mm"'):
+        parse("1.1", "length")
+    with pytest.raises(UnitError, match='Write "652 g" or "23 oz"'):
+        parse("652", "mass")

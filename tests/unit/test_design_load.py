@@ -168,7 +168,7 @@ VALUES = [
         '[pack]\nposition = "90 mm"\n',
         '[pack]\nposition = "90 mm"\n[board]\nmass = "126 in"',
         'plane.toml:26: board.mass is "126 in"; in is a unit of length, and a mass is written in '
-        'g, kg, oz or lb. Write "126 oz" or "126 g".',
+        'g, kg, oz or lb. Write "126 g" or "126 oz".',
     ),
 ]
 

@@ -154,5 +154,6 @@ def new(
         given = given | _ask(given)
     text = _text_of(_answers(file.stem, given, units, controls))
     write_atomically(file, text, overwrite=False)
-    click.echo(f"wrote {file}\nnext: foamwright check {file}")
+    words = f'"{file}"' if " " in str(file) else str(file)
+    click.echo(f"wrote {file}\nnext: foamwright check {words}")
     return 0

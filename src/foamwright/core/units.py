@@ -27,6 +27,7 @@ from foamwright.core.unit_table import (
 _NUMBER = r"(?:\d+[ -]+\d+/\d+|\d+/\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)"
 _ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
 _TWO = rf"([+-]?)({_NUMBER})\s*([a-z'’′]+)\s+({_NUMBER})\s*([a-z\"'”″]+)"
+METRES = 3.0  # below it a bare length may be metres as well
 _LONGEST = 60  # characters; no value of a design is as long
 _COMMA = re.compile(r"(\d),(\d+)")
 _WRITTEN = str.maketrans(
@@ -253,10 +254,12 @@ def _fix(number: float, dimension: str, *, same: bool = True) -> str:
     first, second = EXAMPLES.get(dimension, ("", ""))
     if not first:
         return 'Write "35 %" or 0.35.' if dimension == "fraction" else "Write a plain number."
-    if dimension == "length" and abs(number) > 72:
+    if abs(number) > {"length": 72, "mass": 36}.get(dimension, LARGEST):
         first, second = second, first
     if not math.isfinite(number):
         number = 7
+    if dimension == "length" and abs(number) < METRES:  # metres, inches and millimetres all may be
+        return f'Write "{number:.10g} m", "{number:.10g} in" or "{number:.10g} mm".'
     texts = [f'"{number:.10g} {first}"']
     if second:
         si = parse(f"{number:.10f} {first}", dimension) if _fits(number, first, dimension) else None
@@ -276,7 +279,7 @@ def _in_unit(value: float, unit: str, dimension: str) -> str:
         number = value - CELSIUS_ZERO if unit == "degC" else value * 9 / 5 - FAHRENHEIT_ZERO
     else:
         number = value / UNITS[dimension][unit]
-    return f"{number:.4g} {unit}"
+    return f"{float(f'{number:.4g}'):.10g} {unit}"
 
 
 def _fix_comma(text: str) -> str:
