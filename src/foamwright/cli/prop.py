@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 AIMS = ("balance", "launch", "climb", "endurance", "amps")
 SHOWN = 12  # rows without --all
+RIGHT = "lrrrrrrrrr"  # columns of the table that stand flush right
 SAME_GLIDE = 0.02  # of glide ratio, below which a free propeller stands like a braked one
 DRAWN = (".svg", ".png", ".pdf")
 CAUTION = (
@@ -73,6 +74,7 @@ def _rank(plane: Plane, options: tuple[Option, ...], aim: str) -> tuple[Ranked, 
         density=plane.air.density,
         wheels=plane.design.gear is not None,
         aim=aim,  # pyright: ignore[reportArgumentType]
+        units=plane.design.units,
     )
 
 
@@ -113,7 +115,8 @@ def ranked_table(plane: Plane, rows: tuple[Ranked, ...], *, show_all: bool) -> s
     head = ["", "thrust/weight", "amps (band)", "of", "climb", "top", "level", "flies", "mass"]
     if any(row.place is not None for row in rows):
         head.append("pack at")
-    text = [table([_cells(plane, row) for row in shown], head=head, right="lrrrrrrrrr")]
+    rows_text = table([_cells(plane, row) for row in shown], head=head, right=RIGHT)
+    text = [_under_motors(rows_text, shown)]
     if not good:
         text = ["None of them suits this plane as it is."]
     if len(good) > len(shown):
@@ -133,6 +136,16 @@ def ranked_table(plane: Plane, rows: tuple[Ranked, ...], *, show_all: bool) -> s
     return "\n".join(text)
 
 
+def _under_motors(text: str, rows: list[Ranked]) -> str:
+    """Each motor on a line of its own above its propeller, so that the table stays narrow."""
+    lines = text.splitlines()
+    for i, row in reversed(list(enumerate(rows, start=len(lines) - len(rows)))):
+        motor, plus, _ = row.name.partition(" + ")
+        if plus:
+            lines.insert(i, motor)
+    return "\n".join(lines)
+
+
 def _in_file(plane: Plane) -> str:
     """The propeller of the design as stock would name it."""
     made = plane.design.propeller
@@ -150,9 +163,10 @@ def _cells(plane: Plane, row: Ranked) -> list[str]:
         return format_value(value, "speed", units)
 
     stick = "cannot" if row.level_stick is None else f"{100 * row.level_stick:.0f} %"
+    _, plus, propeller = row.name.partition(" + ")
     cells = [
         ("> " if row.name == _in_file(plane) else "")
-        + row.name
+        + (f"  + {propeller}" if plus else row.name)
         + ("*" if row.extrapolated else ""),
         f"{row.thrust_weight:.2f}",
         f"{row.current:.1f} ({row.current_band.low:.0f}-{row.current_band.high:.0f})",

@@ -9,6 +9,7 @@ import numpy as np
 from foamwright.aero.model import AeroResult
 from foamwright.core.air import GRAVITY
 from foamwright.core.bands import Band
+from foamwright.core.units import format_value
 from foamwright.flight.curves import Array, level_drag
 from foamwright.power.analyse import band_of_varied
 from foamwright.power.many import circuits_of, full_throttle_of_many, static_of_many
@@ -103,6 +104,7 @@ def rank_options(
     density: float,
     wheels: bool = False,
     aim: Aim = "balance",
+    units: str = "metric",
 ) -> tuple[Ranked, ...]:
     """Try every option on the plane and rank them: those without a fault first.
 
@@ -113,6 +115,7 @@ def rank_options(
         density: Air. [kg/m³]
         wheels: Whether it rolls off instead of being thrown. [-]
         aim: What to rank by. [-]
+        units: "metric" or "inch", how faults speak. [-]
 
     Returns:
         Best first.
@@ -145,6 +148,7 @@ def rank_options(
             flying=(float(climb[i]), float(top[i]), float(duty[i]), float(current[i])),
             stall=float(stall[i]),
             wheels=wheels,
+            units=units,
         )
         for i, option in enumerate(options)
     ]
@@ -217,6 +221,7 @@ def _ranked(
     flying: tuple[float, float, float, float],
     stall: float,
     wheels: bool,
+    units: str,
 ) -> Ranked:
     train = option.train
     climb, top, duty, current = flying
@@ -243,7 +248,7 @@ def _ranked(
         faults=(),
         extrapolated=not train.propeller.in_fit_range,
     )
-    return replace(row, score=_score(row), faults=_faults(row, option, wheels=wheels))
+    return replace(row, score=_score(row), faults=_faults(row, option, wheels=wheels, units=units))
 
 
 def _limits(train: PowerTrain) -> tuple[tuple[float, str], ...]:
@@ -257,7 +262,7 @@ def _limits(train: PowerTrain) -> tuple[tuple[float, str], ...]:
     )
 
 
-def _faults(row: Ranked, option: Option, *, wheels: bool) -> tuple[str, ...]:
+def _faults(row: Ranked, option: Option, *, wheels: bool, units: str) -> tuple[str, ...]:
     over = [
         f"{words} {limit:.1f} A" for limit, words in _limits(option.train) if row.current > limit
     ]
@@ -275,7 +280,8 @@ def _faults(row: Ranked, option: Option, *, wheels: bool) -> tuple[str, ...]:
             f"{100 * STICK:.0f} %"
         )
     if row.climb_rate < CLIMB:
-        faults.append(f"climbs {row.climb_rate:.2f} m/s; {CLIMB:.1f} m/s clears the trees")
+        rate, clear = (format_value(each, "speed", units) for each in (row.climb_rate, CLIMB))
+        faults.append(f"climbs {rate}; {clear} clears the trees")
     low, high = PITCH_SPEED
     if not low <= row.pitch_speed_ratio <= high:
         faults.append(
@@ -287,7 +293,8 @@ def _faults(row: Ranked, option: Option, *, wheels: bool) -> tuple[str, ...]:
         if not front <= option.place <= back:
             side = "ahead of" if option.place < front else "behind"
             off = front - option.place if option.place < front else option.place - back
-            faults.append(f"balances only {1000 * off:.0f} mm {side} where the tray reaches")
+            off_words = format_value(off, "length", units)
+            faults.append(f"balances only {off_words} {side} where the tray reaches")
     return tuple(faults)
 
 

@@ -98,6 +98,7 @@ class Ranking:
             density=plane.air.density,
             wheels=plane.design.gear is not None,
             aim=cast("Aim", aim),
+            units=plane.design.units,
         )
         self.options = {option.name: option for option in options}
         return _first_of_each(ranked) if self.what == "motors" else ranked
