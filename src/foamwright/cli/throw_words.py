@@ -87,8 +87,12 @@ def _shares(plane: Plane, launch: Launch, story: Story) -> str:
     return (
         f"{share_words(story.share)} of {story.count} throws fly away (95 % interval "
         f"{share_words(story.low)} to {share_words(story.high)}); {share_words(story.clean)} do so "
-        f"without a near thing: never lower than half a metre, never banked beyond 45 deg."
+        f"without a near thing: never lower than {_near(plane)}, never banked beyond 45 deg."
     )
+
+
+def _near(plane: Plane) -> str:
+    return "1.6 ft" if plane.design.units == "inch" else "half a metre"
 
 
 def _speed(plane: Plane, value: float) -> str:

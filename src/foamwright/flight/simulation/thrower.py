@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.core.errors import ModelError
+from foamwright.core.units import format_value
 from foamwright.flight.launch import usual_throw_speed
 from foamwright.flight.simulation.craft import Craft
 from foamwright.flight.simulation.flaws import Flaws
@@ -104,6 +105,25 @@ def thrower_for(mass: float, *, speed: float | None = None, height: float = 1.8)
     return Thrower(speed=usual_throw_speed(mass) if speed is None else speed, height=height)
 
 
+def both_speeds(speed: float) -> str:
+    """A speed as both kinds of builders say it, for messages that know no plane.
+
+    Args:
+        speed: [m/s]
+
+    Returns:
+        Text. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> both_speeds(15.0)
+        '15 m/s (33.6 mph)'
+    """
+    return f"{format_value(speed, 'speed')} ({format_value(speed, 'speed', 'inch')})"
+
+
 def refuse_throw(thrower: Thrower) -> None:
     """Refuse a throw that no hand makes.
 
@@ -122,8 +142,9 @@ def refuse_throw(thrower: Thrower) -> None:
     total = thrower.speed + thrower.run_up
     if not 1.0 <= total <= FASTEST_HAND:
         raise ModelError(
-            f"A throw at {total:.0f} m/s is no throw by hand: 5 to 8 m/s standing, about "
-            f"{RUN_UP:.0f} m/s more with a run, {FASTEST_HAND:.0f} m/s at the very most."
+            f"A throw at {both_speeds(total)} is no throw by hand: 5 to 8 m/s standing "
+            f"(11 to 18 mph), about {both_speeds(RUN_UP)} more with a run, "
+            f"{both_speeds(FASTEST_HAND)} at the very most."
         )
     if not -0.6 <= thrower.angle <= 1.1:
         raise ModelError(

@@ -28,7 +28,13 @@ from foamwright.flight.simulation.fly import Path, fly
 from foamwright.flight.simulation.hands import Hands, Pilot, felt_gains
 from foamwright.flight.simulation.interval import share_interval
 from foamwright.flight.simulation.state import RIGID, rotation_of
-from foamwright.flight.simulation.thrower import Releases, Thrower, releases_of, thrown_state
+from foamwright.flight.simulation.thrower import (
+    Releases,
+    Thrower,
+    both_speeds,
+    releases_of,
+    thrown_state,
+)
 from foamwright.flight.simulation.wind import SampledWind, Wind, windy
 
 type Array = NDArray[np.float64]
@@ -355,8 +361,9 @@ def refuse_launch(craft: Craft, launch: Launch, count: int) -> None:
     most = 0.9 * craft.trim_speed
     if not 0.0 <= launch.wind < most:
         raise ModelError(
-            f"A wind of {launch.wind:.1f} m/s is more than this plane flies "
-            f"({craft.trim_speed:.1f} m/s): 0 to {0.4 * craft.trim_speed:.1f} m/s makes sense."
+            f"A wind of {both_speeds(launch.wind)} is more than this plane flies: "
+            f"{both_speeds(craft.trim_speed)}. 0 to {both_speeds(0.4 * craft.trim_speed)} makes "
+            "sense."
         )
 
 

@@ -47,6 +47,7 @@ FAULTS: dict[str, Fault] = {
     "rudder": Fault("rudder_neutral", "angle", 0.35, "rudder to the left with the stick centred"),
     "slop": Fault("slop", "angle", 0.35, "free play of the surfaces"),
 }
+USUAL = {"angle": "2deg", "length": "10mm", "fraction": "20%", "mass": "5g"}  # to show the way
 
 
 def faults_of(said: Sequence[str]) -> Flaws:
@@ -71,6 +72,9 @@ def faults_of(said: Sequence[str]) -> Flaws:
     values: dict[str, float] = {}
     for text in said:
         name, sign, value = (part.strip() for part in text.partition("="))
+        if name in FAULTS and not value:
+            usual = USUAL[FAULTS[name].dimension]
+            raise ModelError(f'"{text}" has no value; write NAME=VALUE, as in {name}={usual}.')
         if name not in FAULTS or not sign:
             near = difflib.get_close_matches(name, FAULTS, n=1)
             hint = f' Did you mean "{near[0]}"?' if near else ""
