@@ -48,7 +48,7 @@ def lesson_text(lesson: Lesson) -> str:
     shown = [cause for cause in lesson.causes if cause.chance >= NAMED][:SHOWN_CAUSES]
     rows = [[cause.title, f"{100 * cause.chance:.0f} %", f"{100 * cause.before:.0f} %"]
             for cause in shown]  # fmt: skip
-    lines += ["", table(rows, head=["one thing far off", "now", "before"], right="lrr")]
+    lines += ["", table(rows, head=["it comes from", "now", "before"], right="lrr")]
     lines += _listed(
         "To settle it, best first",
         [f"{test.title} (the cause named first is then right in {100 * test.right:.0f} %)"

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 FAILS = 1
 SHOWN = 12  # findings shown
-KINDS = {"learned": "data", "flown": "flights", "check": "check"}
+KINDS = {"learned": "data", "flown": "flights", "build": "to do", "check": "check"}
 
 
 def version_text(version: NextVersion, compared: Versions) -> str:
@@ -38,7 +38,7 @@ def version_text(version: NextVersion, compared: Versions) -> str:
         >>> version_text(version, compared)  # doctest: +SKIP
     """
     lines = [paragraph(version.lesson.verdict), ""]
-    if not version.changes:
+    if not version.changes and not version.remarks:
         lines.append("Nothing to change on what is known: fly it more, or change the design.")
     for place, change in enumerate(version.changes, 1):
         lines.append(paragraph(f"{KINDS[change.kind]}: {change.words}", first=f"{place:2d}. ",
@@ -66,6 +66,7 @@ def compared_text(version: NextVersion, compared: Versions) -> str:
         >>> compared_text(version, compared)  # doctest: +SKIP
     """
     from foamwright.core.units import format_value
+    from foamwright.sheets.words import area_words
 
     units = version.after.design.units
 
@@ -74,10 +75,17 @@ def compared_text(version: NextVersion, compared: Versions) -> str:
             return "cannot say"
         if unit in DIMENSIONS:
             return format_value(value, DIMENSIONS[unit], units)
+        if unit == "m²":
+            return area_words(value, units)
+        if unit == "kg/m²":
+            return format_value(value, "areal mass", units)
+        if unit == "min":
+            return f"{value:.0f} min"
         return f"{100 * value:.1f} %" if unit == "%" else f"{value:.3g}"
 
+    plain = (*DIMENSIONS, "m²", "kg/m²", "min", "boards", "%", "-")
     rows = [
-        [f"{row.name}{'' if row.unit in (*DIMENSIONS, '%', '-') else f' [{row.unit}]'}",
+        [f"{row.name}{'' if row.unit in plain else f' [{row.unit}]'}",
          said(row.before, row.unit), said(row.after, row.unit)]
         for row in compared.figures
     ]  # fmt: skip

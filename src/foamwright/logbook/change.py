@@ -29,6 +29,19 @@ LEAST_TOLD = 0.3  # share of the band that must be gone before a value is writte
 LEAST_MASS, LEAST_CG = 0.01, 0.001  # relative, m: less is not worth writing
 ROUNDS = 14  # findings mended at most
 WASHOUT = math.radians(1.5)  # what makes unequal twist matter less at the stall; common practice
+# Learned quantity -> the adjustment that would see to it, and what to do on the bench.
+BUILT = {
+    "twist_difference": ("untwist", "take so much out now (bend, warm gently or re-glue); glue "
+                         "both halves of a new wing on the same flat table, weighed down, and "
+                         "measure both tips before the joint: within 0.5 deg of one another"),
+    "tip_mass": ("tip_mass", "hang it up by nose and tail and add so much at the light tip"),
+    "right_thrust": ("right_thrust", "measure the motor's angle from above and turn it so much "
+                     "back with washers"),
+    "down_thrust": ("down_thrust", "measure the motor's angle from the side and turn it so much "
+                    "back with washers"),
+    "decalage": ("stab_incidence", "measure wing against stab and shim the stab by so much"),
+    "cg_aft": ("pack", "balance it again and move the pack until the CG is where it was drawn"),
+}  # fmt: skip
 UNSURE = 0.35  # share of what was learned that may be left to chance
 
 
@@ -37,7 +50,8 @@ class NextChange:
     """One change for the next version.
 
     Attributes:
-        kind: "learned" (data), "flown" (asked for by flights) or "check" (mends a finding).
+        kind: "learned" (data), "flown" (asked for by flights), "build" (to do, no figure of the design
+            holds it) or "check" (mends a finding).
         values: Dotted design key -> new value, SI or text. [any]
         words: From what to what.
         reason: Why.
@@ -196,20 +210,37 @@ def flown_changes(plane: Plane, lesson: Lesson) -> tuple[tuple[NextChange, ...],
     """
     found: list[NextChange] = []
     remarks: list[str] = []
+    built, told = _built_changes(lesson)
     for change in lesson.adjustments:
         values = _values_for(plane, change)
+        if change.name not in told and (values is None or change.name == "untwist"):
+            remarks.append(_remark(change))
         if values is None:
-            remarks.append(_remark(change))
             continue
-        effect = _effect(change)
-        if change.name == "untwist":
-            remarks.append(_remark(change))
-            effect = _later_stall(plane, values)
+        effect = _later_stall(plane, values) if change.name == "untwist" else _effect(change)
         found.append(
             NextChange("flown", values, _from_to(plane, values),
                        f"flights: {_because(lesson, change)}", effect)
         )  # fmt: skip
-    return tuple(found), tuple(remarks)
+    return (*found, *built), tuple(remarks)
+
+
+def _built_changes(lesson: Lesson) -> tuple[tuple[NextChange, ...], frozenset[str]]:
+    """What was learned and made symptoms, and no other change sees to; their actions."""
+    solved = {change.name for change in lesson.adjustments} - {"untwist", "tip_mass"}
+    found: list[NextChange] = []
+    told: set[str] = set()
+    for one in lesson.explanations:
+        if not one.sure or one.name not in BUILT or BUILT[one.name][0] in solved:
+            continue
+        action, words = BUILT[one.name]
+        seen = one.words.split(f": {one.quantity}")[0]
+        found.append(
+            NextChange("build", {}, f"{one.quantity}: {words}", f"flights: {one.words}",
+                       f"at least {100 * one.share:.0f} % of this goes with it: {seen}")
+        )  # fmt: skip
+        told.add(action)
+    return tuple(found), frozenset(told)
 
 
 def _values_for(plane: Plane, change: Adjustment) -> Values | None:

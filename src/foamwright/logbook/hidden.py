@@ -24,8 +24,8 @@ TIP = 0.0025  # kg at one tip that would balance the halves: glue, paint, servo 
 CG_SLIP = 0.003  # m, pack strapped a little off its mark
 THROW = 0.7  # m/s, one builder's throw against the usual one
 # How far the model itself is off, one standard deviation; from the rooms that say it.
-YAW_MODEL = math.radians(2.0)  # right thrust wanted: two ways of reckoning differ by as much
-PITCH_MODEL = math.radians(1.0)  # down thrust wanted: slipstream on the tail by assumed shares
+POWER_MODEL = math.radians(0.5)  # least of thrust angles wanted: as well as any is flown; assumed
+UNKNOWN_MODEL = math.radians(2.0)  # where the plane has no power trim to tell; assumed
 FLAW = 2.5  # what is called a fault is so many times what careful builds are off; assumed
 
 
@@ -100,6 +100,7 @@ def quantities_of(plane: Plane) -> tuple[Quantity, ...]:
     push = math.hypot(train.propeller.thrust_spread, _relative(train.motor.kv, 0.0))
     power = math.hypot(train.propeller.power_spread, _relative(train.motor.resistance, 0.0) / 3.0)
     known = plane.design.pilot.throw_speed is not None
+    yaw_model, pitch_model = _power_models(plane)
     rows = {
         "drag": ("drag above what was computed", "share", _share(aero, "drag_zero"), False),
         "mass": ("heavier than computed", "share", _relative(balance.mass_band, 0.005), False),
@@ -119,12 +120,20 @@ def quantities_of(plane: Plane) -> tuple[Quantity, ...]:
                         False),
         "lift_max": ("largest lift above what was computed", "share",
                      _share(aero, "lift_max"), True),
-        "yaw_model": ("right thrust wanted less than computed", "angle", YAW_MODEL, True),
-        "pitch_model": ("down thrust wanted less than computed", "angle", PITCH_MODEL, True),
+        "yaw_model": ("right thrust wanted less than computed", "angle", yaw_model, True),
+        "pitch_model": ("down thrust wanted less than computed", "angle", pitch_model, True),
         "trim_model": ("elevator for level flight lower than computed", "angle",
                        aero.uncertainty["trim_elevator"], True),
     }  # fmt: skip
     return tuple(Quantity(name, *rows[name]) for name in NAMES)
+
+
+def _power_models(plane: Plane) -> tuple[float, float]:
+    """Spreads of the right and down thrust that power wants, as the room of flight tells them."""
+    trim = plane.flight.power_trim
+    if trim is None:
+        return UNKNOWN_MODEL, UNKNOWN_MODEL
+    return max(trim.right_spread, POWER_MODEL), max(trim.down_spread, POWER_MODEL)
 
 
 def _share(aero: object, name: str) -> float:

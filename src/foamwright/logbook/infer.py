@@ -106,6 +106,34 @@ def infer(
     return Posterior(places * spreads, weights, causes, modes * spreads, effective, settled)
 
 
+def laplace_of(
+    basis: Basis, seen: Sequence[Seen], *, spreads: Array, wide: Array
+) -> tuple[Array, Array, Array]:
+    """Most likely place, curvature and log-evidence of every cause under any widths.
+
+    Args:
+        basis: The plane as drawn. [-]
+        seen: Things seen. [-]
+        spreads: Of the quantities before. [as each]
+        wide: How far each cause lets each quantity be off, in spreads. [-]
+
+    Returns:
+        Standardised places, curvatures, and log-evidence with all causes alike before. [-]
+
+    Source:
+        Laplace's method [TIERNEY-KADANE].
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> found = laplace_of(basis_of(plane), (), spreads=np.ones(18), wide=widths())
+        >>> bool(np.allclose(found[2], 0.0))
+        True
+    """
+    modes, hessians, _ = _modes(basis, seen, spreads, wide)
+    heights = _heights(basis, modes, hessians, seen=seen, spreads=spreads, wide=wide)
+    return modes, hessians, heights - np.log(odds())
+
+
 def _silent(step: str, done: float) -> None:
     del step, done
 

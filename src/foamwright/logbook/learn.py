@@ -10,18 +10,19 @@ from numpy.typing import NDArray
 from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.adjust import adjustments_for
 from foamwright.logbook.basis import Basis, basis_of
-from foamwright.logbook.causes import CAUSES, amount_of, odds
 from foamwright.logbook.doubts import contradictions
 from foamwright.logbook.enquire import enquiries_for
 from foamwright.logbook.evidence import Evidence, Seen, evidence_of
 from foamwright.logbook.explain import explanations_of, state_of, symptoms_of
 from foamwright.logbook.hidden import quantities_of, spreads_of
 from foamwright.logbook.infer import Posterior, Progress, infer, interval
-from foamwright.logbook.lesson import Explanation, Learned, Lesson, Misfit, RankedCause
+from foamwright.logbook.lesson import Learned, Lesson, Misfit
 from foamwright.logbook.likelihood import all_shown, seen_chances
+from foamwright.logbook.makers import makers_of
 from foamwright.logbook.model import Log
 from foamwright.logbook.outcomes import answers_of
 from foamwright.logbook.readout import READOUTS, Readout, amount_words, usual_spread, values_of
+from foamwright.logbook.verdict import ranked_causes, verdict_of
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -30,13 +31,6 @@ type Array = NDArray[np.float64]
 
 TELLING = 0.15  # share of the width before that must go before anything is said
 ONE_IN_TEN = 1.2816
-LIKELY = 0.5  # chance from which a cause is named as the likely one
-LEADS = 0.3  # same for the one that leads, with others not excluded
-MOSTLY = 0.6  # least share of every symptom of a group that names what makes them
-# What makes the same symptoms, and is ruled out by the share of the other.
-RIVALS = {"twist_difference": "the thrust line", "right_thrust": "twisted panels",
-          "tip_mass": "twisted panels", "stability": "the elevator's neutral",
-          "drag": "the motor", "down_thrust": "the CG"}  # fmt: skip
 UNLIKELY = 0.04  # chance below which what was seen does not fit the rest
 FAR = 2.6  # standard deviations of a reading, same
 
@@ -72,16 +66,20 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
     left = infer(basis, evidence.seen, spreads=spreads, progress=progress)
     units = plane.design.units
     told = [_learned(readout, left, spreads, units=units) for readout in READOUTS]
-    causes = _ranked(left)
+    makers = makers_of(basis, evidence, spreads=spreads)
+    causes = ranked_causes(left, makers)
+    tests = enquiries_for(basis, left, spreads=spreads)
     symptoms = symptoms_of(evidence)
     explained = explanations_of(basis, left, symptoms, units=units)
     return Lesson(
         learned=tuple(sorted((x for x in told if x.told >= TELLING), key=lambda x: -x.told)),
         cannot_say=tuple(x for x in told if x.told < TELLING),
         causes=causes,
-        verdict=_verdict(causes, evidence, explained),
+        verdict=verdict_of(causes, makers, left, spreads=spreads, units=units, tests=tests)
+        if evidence.seen
+        else "The logbook holds nothing yet that tells about the plane.",
         explanations=explained,
-        tests=enquiries_for(basis, left, spreads=spreads),
+        tests=tests,
         adjustments=adjustments_for(
             plane, basis, left, state=state_of(evidence), symptoms=symptoms
         ),
@@ -125,57 +123,6 @@ def _quantity_words(
 
 def _minus(value: float) -> str:
     return "-" if value < 0.0 else ""
-
-
-def _ranked(left: Posterior) -> tuple[RankedCause, ...]:
-    before = odds()
-    order = np.argsort(-left.causes, kind="stable")
-    found: list[RankedCause] = []
-    for place in order.tolist():
-        cause = CAUSES[place]
-        mode = float(amount_of(cause, left.modes[place : place + 1])[0])
-        title = cause.title if not cause.wide else cause.names[0 if mode >= 0.0 else 1]
-        low, middle, high = interval(amount_of(cause, left.samples), left.weights)
-        found.append(
-            RankedCause(
-                name=cause.name,
-                title=title,
-                chance=float(left.causes[place]),
-                before=float(before[place]),
-                amount=(low, middle, high),
-                words=f"{title}: {100.0 * left.causes[place]:.0f} %",
-            )
-        )
-    return tuple(found)
-
-
-def _verdict(
-    causes: tuple[RankedCause, ...], evidence: Evidence, explained: tuple[Explanation, ...]
-) -> str:
-    if not evidence.seen:
-        return "The logbook holds nothing yet that tells about the plane."
-    faults = [cause for cause in causes if cause.name != "none"]
-    first, second = faults[0], faults[1]
-    least = faults[-1] if faults[-1].chance < 0.5 * faults[-1].before else None
-    if first.chance >= LIKELY:
-        words = f"Most likely {first.title} ({100 * first.chance:.0f} %)"
-        return f"{words}, not {least.title}." if least else f"{words}."
-    sure = [one for one in explained if one.sure and one.share >= MOSTLY]
-    if sure:
-        best = sure[0]
-        rival = RIVALS.get(best.name)
-        words = f"What was seen comes from: {best.quantity}"
-        beyond = "" if first.chance >= LEADS else "; no more than careful building leaves"
-        return f"{words}{f', hardly from {rival}' if rival else ''}{beyond}."
-    if first.chance >= LEADS:
-        return (
-            f"Perhaps {first.title} ({100 * first.chance:.0f} %); {second.title} "
-            f"({100 * second.chance:.0f} %) and careful building alone are not excluded."
-        )
-    return (
-        "Cannot say which one thing is off: nothing stands out from what careful building leaves "
-        f"(first of the faults: {first.title}, {100 * first.chance:.0f} %)."
-    )
 
 
 def _misfits(basis: Basis, evidence: Evidence, left: Posterior) -> list[Misfit]:

@@ -37,7 +37,7 @@ class RankedCause:
     Attributes:
         name: Short stable name.
         title: In trade words, its side in.
-        chance: That it is the one thing that is off. [-]
+        chance: That it makes what was seen; with nothing abnormal, that it is far off. [-]
         before: The same before anything was seen. [-]
         amount: Low, middle and high if it is. [as the quantity]
         words: One sentence.

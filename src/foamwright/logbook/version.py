@@ -169,7 +169,7 @@ def _text_of(
     text = _with_reasons(text, changes)
     head = [
         f"# Version {number}, from {plane.path.name} and the {entries} entries of its logbook.",
-        *(f"# - {line}" for line in _summary(changes)),
+        *(line for words in _summary(changes) for line in _wrapped(f"- {words}")),
         *(line for remark in remarks for line in _wrapped(f"To do: {remark}")),
     ]
     return "\n".join([*head, "", text.lstrip("\n")])
@@ -183,6 +183,8 @@ def _with_reasons(text: str, changes: tuple[NextChange, ...]) -> str:
     lines, places = text.split("\n"), key_lines(text)
     notes: dict[int, list[str]] = {}
     for change in changes:
+        if not change.values:
+            continue  # to do on the bench: it stands in the head of the file
         rows = sorted({line_of(split(key), places) for key in change.values})
         words = [f"{change.words}.", f"Why: {change.reason}.", f"Expected: {change.effect}."]
         comment = [line for part in words for line in _wrapped(part.replace("..", "."))]

@@ -23,7 +23,8 @@ if TYPE_CHECKING:
     from foamwright.web.page import Page
 
 NAMED = 0.02  # chance below which a cause is not shown
-KINDS = {"learned": "what was learned", "flown": "what the flights ask for",
+KINDS = {"learned": "what was learned", "build": "what the flights ask of the bench",
+         "flown": "what the flights ask for",
          "check": "what the checks ask for"}  # fmt: skip
 
 
@@ -113,7 +114,7 @@ def _tell(lesson: Lesson) -> None:
     shown = [cause for cause in lesson.causes if cause.chance >= NAMED]
     with Tag("div", kind="fw-two"):
         with Tag("section"):
-            Tag("h2", "One thing far off: how likely")
+            Tag("h2", "It comes from: how likely")
             rows = [
                 (cause.title, f"{100 * cause.chance:.0f} %", f"{100 * cause.before:.0f} %")
                 for cause in shown
@@ -156,7 +157,7 @@ def _listed(heading: str, lines: list[str]) -> None:
 
 def _version(version: NextVersion, written: Path | None) -> None:
     Tag("h2", f"Version {version.number}{'' if written else ', not written yet'}")
-    if not version.changes:
+    if not version.changes and not version.remarks:
         Tag("p", "Nothing to change on what is known: fly it more, or change the design.")
     with Tag("ol"):
         for change in version.changes:

@@ -1,0 +1,166 @@
+"""Which one thing makes what was seen, whether or not it is more than careful building leaves.
+
+Each fault in turn is taken to be the one thing that is off, as far as builders meet it, the rest
+built carefully; what is abnormal is then asked again with that fault taken away. A fault counts as
+far as it fits everything seen and as far as nothing else makes more of what was abnormal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from foamwright.logbook.basis import Basis
+from foamwright.logbook.causes import CAUSES
+from foamwright.logbook.evidence import Evidence, Seen
+from foamwright.logbook.foresight import Set
+from foamwright.logbook.hidden import COLUMN, NAMES
+from foamwright.logbook.infer import laplace_of
+from foamwright.logbook.likelihood import all_shown, seen_chances
+from foamwright.logbook.outcomes import reading_chance
+
+type Array = NDArray[np.float64]
+
+# How far off a single fault is as builders meet it, one standard deviation; assumed.
+TWIST, THRUST_ANGLE, INCIDENCE = np.radians(1.25), np.radians(4.0), np.radians(1.3)
+TIP_SHARE, CG_SHARE = 0.03, 0.09  # of the mass at a tip; of the chord
+SHARES = {"drag": 0.5, "mass": 0.2, "thrust": 0.4, "current": 0.3}
+THROW = 1.5  # m/s
+CAREFUL = 0.4  # of its usual spread that everything else is off where one thing is; assumed
+MODELS = ("neutral_point", "lift_max", "yaw_model", "pitch_model", "trim_model")
+# The model's error acts as the builder's does, and is told with it.
+TOGETHER = {"right_thrust": "yaw_model", "down_thrust": "pitch_model", "cg": "neutral_point",
+            "incidence": "trim_model"}  # fmt: skip
+DRAWS = 120  # guesses under each fault
+SEED = 9
+EXPLAINS = 0.5  # least gain in log-likelihood by which a fault makes something
+STRAY = 1e-4  # least chance of an answer, so that one of them does not outweigh the rest
+UNLIKELY_AS_DRAWN = 0.3  # chance of an answer on the plane as drawn, below which it is abnormal
+TRIM_OFF = 0.0175  # rad from the plane as drawn: less is not felt; assumed
+FAR = 2.0  # errors of a reading from the plane as drawn
+LEAST_MASS = 0.02  # relative, one error of a weighing's meaning: stock varies as much
+
+
+@dataclass(frozen=True, slots=True)
+class Makers:
+    """What makes what was abnormal.
+
+    Attributes:
+        abnormal: Latest answers that the plane as drawn would not give.
+        chances: That each cause makes them, in the order of CAUSES; first: chance alone, or
+            several small things. [-]
+    """
+
+    abnormal: tuple[Seen, ...]
+    chances: Array
+
+
+def abnormal_in(basis: Basis, evidence: Evidence) -> tuple[Seen, ...]:
+    """The latest of each thing seen that the plane as drawn would not show.
+
+    Args:
+        basis: The plane as drawn. [-]
+        evidence: All that was seen. [-]
+
+    Returns:
+        Ticks, trims and readings.
+
+    Source:
+        Definition; limits assumed.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> abnormal_in(basis_of(plane), Evidence(()))
+        ()
+    """
+    last = {one.key: one for one in evidence.seen}
+    everything = all_shown(basis, np.zeros((1, len(NAMES))), tuple(last.values()))
+    return tuple(one for one in last.values() if _abnormal(one, everything))
+
+
+def _abnormal(one: Seen, everything: dict[Set, dict[str, Array]]) -> bool:
+    if one.answer >= 0:
+        chances = seen_chances(one, everything)[0]
+        return bool(chances[one.answer] < UNLIKELY_AS_DRAWN and np.argmax(chances) != one.answer)
+    off = abs(one.value - float(everything[one.set][one.shown][0]))
+    if one.key.startswith("trim"):
+        return off > TRIM_OFF
+    return off > FAR * max(one.noise, LEAST_MASS if one.shown == "mass" else 0.0)
+
+
+def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
+    """The chance of each fault that it is what makes the abnormal.
+
+    Args:
+        basis: The plane as drawn. [-]
+        evidence: All that was seen. [-]
+        spreads: Of the quantities before. [as each]
+
+    Returns:
+        Chances, sum 1; all on "none" where nothing is abnormal.
+
+    Valid:
+        One thing off; Laplace's method, good to a few hundredths.
+
+    Source:
+        Bayes's rule over faults of builders' size, all alike before [TIERNEY-KADANE].
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> float(makers_of(basis_of(plane), Evidence(()), spreads=np.ones(18)).chances[0])
+        1.0
+    """
+    abnormal = abnormal_in(basis, evidence)
+    if not abnormal:
+        return Makers((), np.eye(len(CAUSES))[0])
+    wide = _single_widths(basis, spreads)
+    modes, hessians, heights = laplace_of(basis, evidence.seen, spreads=spreads, wide=wide)
+    noise = np.random.default_rng(SEED).standard_normal((DRAWS, wide.shape[1], 1))
+    spread = np.linalg.inv(np.linalg.cholesky(hessians)).transpose(0, 2, 1)
+    places = modes[:, None, :] + (spread[:, None] @ noise[None])[..., 0]
+    gains = _gains(basis, abnormal, places.reshape(-1, wide.shape[1]) * spreads)
+    best = np.argmax(gains, axis=0).reshape(len(CAUSES), DRAWS)
+    made = (gains.max(axis=0) > EXPLAINS).reshape(best.shape)
+    own = np.array([np.mean((best[c] + 1 == c) & made[c]) for c in range(len(CAUSES))])
+    own[0] = float(np.mean(~made[0]))
+    scores = np.exp(heights - heights.max()) * (own + 1e-6)
+    return Makers(abnormal, scores / scores.sum())
+
+
+def _single_widths(basis: Basis, spreads: Array) -> Array:
+    """How far each fault lets each quantity be off, in its usual spreads."""
+    sizes = {
+        "twist_right": TWIST, "twist_left": TWIST, "tip_mass": TIP_SHARE * basis.mass,
+        "right_thrust": THRUST_ANGLE, "down_thrust": THRUST_ANGLE,
+        "cg_aft": CG_SHARE * basis.aero.mean_chord, "wing_incidence": INCIDENCE,
+        "stab_incidence": INCIDENCE, "throw_speed": THROW, **SHARES,
+    }  # fmt: skip
+    usual = np.array([1.0 if name in MODELS else CAREFUL for name in NAMES])
+    table = np.tile(usual, (len(CAUSES), 1))
+    for row, cause in enumerate(CAUSES):
+        for name in cause.wide:
+            table[row, COLUMN[name]] = max(sizes[name] / spreads[COLUMN[name]], 1.0)
+    return table
+
+
+def _gains(basis: Basis, abnormal: Sequence[Seen], hidden: Array) -> Array:
+    """Log-likelihood of the abnormal that goes with each fault: one row a fault."""
+    rows = [hidden]
+    for cause in CAUSES[1:]:
+        without = hidden.copy()
+        names = (*cause.wide, *([TOGETHER[cause.name]] if cause.name in TOGETHER else ()))
+        without[:, [COLUMN[name] for name in names]] = 0.0
+        rows.append(without)
+    everything = all_shown(basis, np.concatenate(rows), abnormal)
+    total = np.zeros(len(rows) * len(hidden))
+    for one in abnormal:
+        if one.answer >= 0:
+            chance = seen_chances(one, everything)[:, one.answer]
+        else:
+            chance = reading_chance(one.value, one.noise, everything[one.set][one.shown])
+        total += np.log(np.maximum(chance, STRAY))
+    heights = total.reshape(len(rows), -1)
+    return heights[0] - heights[1:]
