@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from foamwright.shape.inverse import FoldFit
 
 NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+FEWEST = 5  # points that make a section
 NEAR = 0.010  # of the chord, rms: what the checks call a good copy
 
 
@@ -88,17 +89,20 @@ def fold_words(fit: FoldFit, chord: float, units: str) -> str:
         >>> fold_words(fit, 0.19, "metric").splitlines()[0]  # doctest: +SKIP
         'Nearest fold on a chord of 190 mm: 0.8 mm from it (rms), 1.3 mm at worst.'
     """
+    from foamwright.cli.table import paragraph
     from foamwright.core.units import format_value
 
     def say(value: float) -> str:
         return format_value(value, "length", units)
 
+    def close(value: float) -> str:
+        return f"{value / 0.0254:.3f} in" if units == "inch" else f"{1000 * value:.2f} mm"
+
     recipe, section = fit.recipe, fit.section
     good = "a good copy" if fit.rms <= NEAR else "a poor copy: over 1 % of the chord"
-    lines = [
-        f"Nearest fold on a chord of {say(chord)}: {1000 * fit.rms * chord:.2f} mm from it (rms, "
-        f"{100 * fit.rms:.2f} % of the chord, {good}), {1000 * fit.largest * chord:.2f} mm at "
-        "worst.",
+    told = [
+        f"Nearest fold on a chord of {say(chord)}: {close(fit.rms * chord)} from it (rms, "
+        f"{100 * fit.rms:.2f} % of the chord, {good}), {close(fit.largest * chord)} at worst.",
         f"Thickness {100 * section.thickness_ratio:.1f} %, camber "
         f"{100 * section.camber_ratio:.1f} %, blank {say(section.blank_length)} across"
         + (
@@ -106,6 +110,9 @@ def fold_words(fit: FoldFit, chord: float, units: str) -> str:
             if section.bend_radius
             else "."
         ),
+    ]
+    lines = [
+        *(paragraph(words) for words in told),
         "",
         "[wing]",
         'build = "folded"',
@@ -116,11 +123,12 @@ def fold_words(fit: FoldFit, chord: float, units: str) -> str:
         lines.append(f"crease_positions = [{places}]     # of the chord")
     lines += ["", "[wing.spar]", f"position = {recipe.spar_position:.2f}"]
     if fit.strips is None:
-        height = f"{1000 * recipe.spar_height:.1f} mm"
+        height = say(recipe.spar_height)
         lines.append(f"# a spar {height} high: no whole number of strips, pack it to that height")
     else:
         lines.append(f"strips = {fit.strips}")
-    lines.append(f'strip_width = "{1000 * recipe.spar_width:.1f} mm"')
+    width = format_value(recipe.spar_width, "length", units, precise=True)
+    lines.append(f'strip_width = "{width}"')
     return "\n".join([*lines, *(f"# {note}" for note in section.notes)])
 
 
@@ -157,11 +165,18 @@ def fold(
     TARGET is "clark-y", or a text file with the section's coordinates: two numbers a line, from the
     trailing edge round the nose and back.
     """
+    from foamwright.core.errors import OutputError
     from foamwright.core.files import read_text
     from foamwright.shape.inverse import closest_fold
 
     named = target.strip().lower() == "clark-y"
     wanted = target if named else read_section(read_text(Path(target), what="section"))
+    if not named and len(wanted) < FEWEST:
+        message = (
+            f"{target}: it holds {len(wanted)} points of a section; at least five points are "
+            "expected, two numbers a line, from the trailing edge round the nose and back."
+        )
+        raise OutputError(message)
     fit = closest_fold(
         wanted,
         chord,

@@ -138,7 +138,9 @@ def outline_of(points: Array) -> tuple[Array, Array]:
     if rows.ndim != 2 or rows.shape[1] != 2 or len(rows) < 5 or not np.isfinite(rows).all():
         raise DesignError(
             "wing.target",
-            f"coordinates of shape {rows.shape}",
+            f"{len(rows)} points"
+            if rows.ndim == 2 or not rows.size
+            else f"rows of shape {rows.shape}",
             "a section needs at least five points of two finite numbers, round it once",
             "Begin and end at the trailing edge.",
         )
