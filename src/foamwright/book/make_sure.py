@@ -52,19 +52,13 @@ def _said(gauge: Gauge) -> str:
 
 def _cut(plane: Plane) -> _Told:
     board = plane.design.board
-    area = board.length * board.width
-    typical = next(
-        (
-            p.areal_mass.typical
-            for p in plane.parts.parts
-            if p.source == "board" and p.stock == board.stock
-        ),
-        0.0,
-    )
+    whole = board.mass
+    if whole is None:
+        sold = plane.stock.boards.get(board.stock)
+        whole = 0.0 if sold is None else board.length * board.width * sold.areal_mass.typical
     return (
         (
-            f"One whole sheet weighs about "
-            f"{format_value(area * typical, 'mass', plane.design.units)}"
+            f"One whole sheet weighs about {format_value(whole, 'mass', plane.design.units)}"
             " by the design; put your own figure under [board] mass and everything follows.",
         ),
         ("mass of one whole sheet",),

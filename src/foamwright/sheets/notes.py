@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
+from foamwright.core.unit_table import INCH
 from foamwright.core.units import format_value
 from foamwright.sheets.easel import draw_line, draw_words
 from foamwright.sheets.words import angle_words, area_words, length_words, loading_words
@@ -50,8 +51,8 @@ def fact_rows(plane: Plane, results: AeroResult | None) -> list[tuple[str, str]]
     rows.append(("thrust line", _thrust_words(plane)))
     rows += _balance_rows(plane, results)
     design = plane.design
-    prop = f"{length_words(design.propeller.diameter, units)} × "
-    prop += f"{length_words(design.propeller.pitch, units)} {design.propeller.kind}"
+    made = design.propeller  # sold by inches everywhere
+    prop = f"{made.diameter / INCH:.3g} × {made.pitch / INCH:.3g} in {made.kind}"
     rows += [("motor", design.motor.stock), ("propeller", prop)]
     return rows
 
