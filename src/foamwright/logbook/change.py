@@ -50,8 +50,8 @@ class NextChange:
     """One change for the next version.
 
     Attributes:
-        kind: "learned" (data), "flown" (asked for by flights), "build" (to do, no figure of the design
-            holds it) or "check" (mends a finding).
+        kind: "learned" (data), "flown" (asked for by flights), "build" (to do on the bench: no
+            figure of the design holds it) or "check" (mends a finding).
         values: Dotted design key -> new value, SI or text. [any]
         words: From what to what.
         reason: Why.

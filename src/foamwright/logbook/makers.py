@@ -116,7 +116,7 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     abnormal = abnormal_in(basis, evidence)
     if not abnormal:
         return Makers((), np.eye(len(CAUSES))[0])
-    wide = _single_widths(basis, spreads)
+    wide = single_widths(basis, spreads)
     modes, hessians, heights = laplace_of(basis, evidence.seen, spreads=spreads, wide=wide)
     noise = np.random.default_rng(SEED).standard_normal((DRAWS, wide.shape[1], 1))
     spread = np.linalg.inv(np.linalg.cholesky(hessians)).transpose(0, 2, 1)
@@ -130,8 +130,24 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     return Makers(abnormal, scores / scores.sum())
 
 
-def _single_widths(basis: Basis, spreads: Array) -> Array:
-    """How far each fault lets each quantity be off, in its usual spreads."""
+def single_widths(basis: Basis, spreads: Array) -> Array:
+    """How far each fault lets each quantity be off as builders meet it, the rest built carefully.
+
+    Args:
+        basis: The plane as drawn. [-]
+        spreads: Of the quantities before. [as each]
+
+    Returns:
+        One row a cause, one column a quantity, in its usual spreads. [-]
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> from foamwright.logbook.basis import basis_of
+        >>> single_widths(basis_of(plane), np.ones(18)).shape
+        (12, 18)
+    """
     sizes = {
         "twist_right": TWIST, "twist_left": TWIST, "tip_mass": TIP_SHARE * basis.mass,
         "right_thrust": THRUST_ANGLE, "down_thrust": THRUST_ANGLE,

@@ -15,6 +15,7 @@ from foamwright.logbook.evidence import ANGLES
 from foamwright.logbook.foresight import AS_DRAWN, Set
 from foamwright.logbook.hidden import COLUMN
 from foamwright.logbook.likelihood import shown_in
+from foamwright.logbook.makers import single_widths
 from foamwright.logbook.model import Log
 from foamwright.logbook.outcomes import SCALES, SLIP, SLIP_WIDTH, answers_of, tick_chances
 from foamwright.logbook.store import entry_of
@@ -29,7 +30,7 @@ FLIES_AGAIN = 0.4  # of builders write down a second flight; assumed
 WRITES = {"weighed": 0.7, "cg": 0.7, "twist": 0.3, "angles": 0.2, "trims": 0.5, "charge": 0.6,
           "glide": 0.3, "throttle": 0.3, "fly-by": 0.15}  # fmt: skip
 TICKS = 0.8  # of the questions are ticked; assumed
-FAULT = (1.0, 2.0)  # of its width under its own cause: how far off a single fault is; assumed
+FAULT = (1.0, 1.3)  # of the size of makers.py: how far off a single fault is; assumed
 
 
 def draw_builder(generator: Random, spreads: Array) -> tuple[Array, str]:
@@ -54,11 +55,12 @@ def draw_builder(generator: Random, spreads: Array) -> tuple[Array, str]:
     return (generator.standard_normal(len(wide)) * wide * spreads)[None, :], CAUSES[place].name
 
 
-def draw_fault(generator: Random, spreads: Array, cause: str) -> Array:
-    """A plane with one fault and nothing else off.
+def draw_fault(generator: Random, basis: Basis, spreads: Array, cause: str) -> Array:
+    """A plane with one fault of builders' size and nothing else off.
 
     Args:
         generator: Of random numbers. [-]
+        basis: The plane as drawn. [-]
         spreads: Of the quantities. [as each]
         cause: Its name. [-]
 
@@ -69,11 +71,13 @@ def draw_fault(generator: Random, spreads: Array, cause: str) -> Array:
         FAULT, assumed.
 
     Example:
-        >>> float((draw_fault(np.random.default_rng(0), np.ones(18), "drag") != 0).sum())
+        >>> from foamwright.logbook.basis import basis_of
+        >>> off = draw_fault(np.random.default_rng(0), basis_of(plane), np.ones(18), "drag")
+        >>> float((off != 0).sum())
         1.0
     """
     hidden = np.zeros((1, len(spreads)))
-    wide, names = widths()[PLACE[cause]], CAUSES[PLACE[cause]].wide
+    wide, names = single_widths(basis, spreads)[PLACE[cause]], CAUSES[PLACE[cause]].wide
     size = generator.uniform(*FAULT) * generator.choice([-1.0, 1.0]) / np.sqrt(len(names))
     for sign, name in zip((1.0, -1.0), names, strict=False):
         column = COLUMN[name]
