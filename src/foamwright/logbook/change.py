@@ -14,7 +14,8 @@ from foamwright.core.units import format_value
 from foamwright.core.verdicts import GRAVEST_FIRST, Verdict
 from foamwright.design.change import read_value
 from foamwright.design.keys import dimension_of, owner_of, split
-from foamwright.logbook.readout import amount_words
+from foamwright.logbook.readout import READOUTS, amount_words
+from foamwright.logbook.verdict import TOLD_BY
 
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Change, Check
@@ -42,7 +43,10 @@ BUILT = {
     "decalage": ("stab_incidence", "measure wing against stab and shim the stab by so much"),
     "cg_aft": ("pack", "balance it again and move the pack until the CG is where it was drawn"),
 }  # fmt: skip
-UNSURE = 0.35  # share of what was learned that may be left to chance
+LEADS = 0.5  # chance from which the cause named first is something to do, whatever its amount
+# Learned quantity -> those that it may be taken for.
+RIVALS = {"twist_difference": ("tip_mass",), "tip_mass": ("twist_difference",),
+          "cg_aft": ("decalage",), "decalage": ("cg_aft",)}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +214,7 @@ def flown_changes(plane: Plane, lesson: Lesson) -> tuple[tuple[NextChange, ...],
     """
     found: list[NextChange] = []
     remarks: list[str] = []
-    built, told = _built_changes(lesson)
+    built, told = _built_changes(lesson, plane.design.units)
     for change in lesson.adjustments:
         values = _values_for(plane, change)
         if change.name not in told and (values is None or change.name == "untwist"):
@@ -225,22 +229,42 @@ def flown_changes(plane: Plane, lesson: Lesson) -> tuple[tuple[NextChange, ...],
     return (*found, *built), tuple(remarks)
 
 
-def _built_changes(lesson: Lesson) -> tuple[tuple[NextChange, ...], frozenset[str]]:
+def _built_changes(lesson: Lesson, units: str) -> tuple[tuple[NextChange, ...], frozenset[str]]:
     """What was learned and made symptoms, and no other change sees to; their actions."""
     solved = {change.name for change in lesson.adjustments} - {"untwist", "tip_mass"}
+    first = lesson.causes[0]
+    leads = first.chance >= LEADS and TOLD_BY.get(first.name) in BUILT
+    lead = TOLD_BY.get(first.name, "") if leads else ""
     found: list[NextChange] = []
     told: set[str] = set()
     for one in lesson.explanations:
         if not one.sure or one.name not in BUILT or BUILT[one.name][0] in solved:
             continue
         action, words = BUILT[one.name]
+        other = one.name != lead and lead in RIVALS.get(one.name, ())
+        before = f"only once {first.title} is ruled out: " if other else ""
         seen = one.words.split(f": {one.quantity}")[0]
         found.append(
-            NextChange("build", {}, f"{one.quantity}: {words}", f"flights: {one.words}",
+            NextChange("build", {}, f"{before}{one.quantity}: {words}", f"flights: {one.words}",
                        f"at least {100 * one.share:.0f} % of this goes with it: {seen}")
         )  # fmt: skip
         told.add(action)
+    if lead and BUILT[lead][0] not in solved | told:
+        found.insert(0, _alone(lesson, lead, units))
+        told.add(BUILT[lead][0])
     return tuple(found), frozenset(told)
+
+
+def _alone(lesson: Lesson, lead: str, units: str) -> NextChange:
+    """The cause named first, by as much as it would be if it were the one thing."""
+    first = lesson.causes[0]
+    dimension = next(one.dimension for one in READOUTS if one.name == lead)
+    middle = amount_words(first.amount[1], dimension, units)
+    return NextChange(
+        "build", {}, f"{first.title}, {middle} if it is that alone: {BUILT[lead][1]}",
+        f"flights: {lesson.verdict}",
+        f"what was seen goes with it in {100 * first.chance:.0f} %; measure before and after",
+    )  # fmt: skip
 
 
 def _values_for(plane: Plane, change: Adjustment) -> Values | None:

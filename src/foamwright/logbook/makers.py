@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.logbook.basis import Basis
-from foamwright.logbook.causes import CAUSES
+from foamwright.logbook.causes import CAUSES, amount_of
 from foamwright.logbook.evidence import Evidence, Seen
 from foamwright.logbook.foresight import Set
 from foamwright.logbook.hidden import COLUMN, NAMES
@@ -52,10 +52,13 @@ class Makers:
         abnormal: Latest answers that the plane as drawn would not give.
         chances: That each cause makes them, in the order of CAUSES; first: chance alone, or
             several small things. [-]
+        amounts: Low, middle and high of each cause if it is the one thing; 80 % lie between.
+            [as the quantity]
     """
 
     abnormal: tuple[Seen, ...]
     chances: Array
+    amounts: Array
 
 
 def abnormal_in(basis: Basis, evidence: Evidence) -> tuple[Seen, ...]:
@@ -115,7 +118,7 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     """
     abnormal = abnormal_in(basis, evidence)
     if not abnormal:
-        return Makers((), np.eye(len(CAUSES))[0])
+        return Makers((), np.eye(len(CAUSES))[0], np.zeros((len(CAUSES), 3)))
     wide = single_widths(basis, spreads)
     modes, hessians, heights = laplace_of(basis, evidence.seen, spreads=spreads, wide=wide)
     noise = np.random.default_rng(SEED).standard_normal((DRAWS, wide.shape[1], 1))
@@ -127,7 +130,13 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     own = np.array([np.mean((best[c] + 1 == c) & made[c]) for c in range(len(CAUSES))])
     own[0] = float(np.mean(~made[0]))
     scores = np.exp(heights - heights.max()) * (own + 1e-6)
-    return Makers(abnormal, scores / scores.sum())
+    amounts = np.array(
+        [
+            np.quantile(amount_of(cause, places[row] * spreads), (0.1, 0.5, 0.9))
+            for row, cause in enumerate(CAUSES)
+        ]
+    )
+    return Makers(abnormal, scores / scores.sum(), amounts)
 
 
 def single_widths(basis: Basis, spreads: Array) -> Array:

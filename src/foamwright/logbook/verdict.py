@@ -75,17 +75,27 @@ def ranked_causes(left: Posterior, makers: Makers) -> tuple[RankedCause, ...]:
         if order[0] == PLACE["none"]:
             order[0], order[1] = order[1], order[0]
     return tuple(
-        _ranked(place, left, chance=float(chances[place]), before=float(before[place]), seen=seen)
+        _ranked(
+            place,
+            left,
+            chance=float(chances[place]),
+            before=float(before[place]),
+            alone=makers.amounts[place] if seen else None,
+        )
         for place in order
     )
 
 
 def _ranked(
-    place: int, left: Posterior, *, chance: float, before: float, seen: bool
+    place: int, left: Posterior, *, chance: float, before: float, alone: Array | None
 ) -> RankedCause:
-    cause = CAUSES[place]
-    band = interval(amount_of(cause, left.samples), left.weights)
-    middle = band[1] if seen else float(amount_of(cause, left.modes[place : place + 1])[0])
+    cause, seen = CAUSES[place], alone is not None
+    if alone is None:
+        band = interval(amount_of(cause, left.samples), left.weights)
+        middle = float(amount_of(cause, left.modes[place : place + 1])[0])
+    else:
+        low, middle, high = alone.tolist()
+        band = (low, middle, high)
     if cause.wide:
         title = cause.names[0 if middle >= 0.0 else 1]
     else:
@@ -152,7 +162,10 @@ def _amount(first: RankedCause, left: Posterior, spreads: Array, *, units: str) 
     low, middle, high = interval(values_of(readout, left.samples), left.weights)
     usual = ONE_IN_TEN * usual_spread(readout, spreads)
     if low <= 0.0 <= high:
-        return "; how much, cannot say"
+        ends = sorted((abs(first.amount[0]), abs(first.amount[2])))
+        near, alone, far = (amount_words(end, readout.dimension, units)
+                            for end in (ends[0], first.amount[1], ends[1]))  # fmt: skip
+        return f"; if it is that alone, {alone} ({near} to {far})"
     near, far = (amount_words(end, readout.dimension, units)
                  for end in sorted((abs(low), abs(high))))  # fmt: skip
     extra = "more than" if abs(middle) > usual else "no more than"
