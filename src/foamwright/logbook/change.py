@@ -43,7 +43,7 @@ BUILT = {
     "decalage": ("stab_incidence", "measure wing against stab and shim the stab by so much"),
     "cg_aft": ("pack", "balance it again and move the pack until the CG is where it was drawn"),
 }  # fmt: skip
-LEADS = 0.5  # chance from which the cause named first is something to do, whatever its amount
+LEADS = 0.4  # chance from which the cause named first is something to do, whatever its amount
 # Learned quantity -> those that it may be taken for.
 RIVALS = {"twist_difference": ("tip_mass",), "tip_mass": ("twist_difference",),
           "cg_aft": ("decalage",), "decalage": ("cg_aft",)}  # fmt: skip
