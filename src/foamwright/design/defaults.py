@@ -186,4 +186,4 @@ def _words(value: object, plain: str, dimension: str | None, units: str) -> str:
         return format_value(value, dimension, units)
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return str(value)
+    return str(value) or "none"
