@@ -47,7 +47,7 @@ def refuse_to_overwrite(file: Path, overwrite: bool) -> None:
         overwrite: Whether the builder allowed it. [-]
 
     Raises:
-        OutputError: It exists and may not be overwritten.
+        OutputError: It exists and may not be overwritten, or its folder is not there.
 
     Source:
         Definition.
@@ -57,6 +57,9 @@ def refuse_to_overwrite(file: Path, overwrite: bool) -> None:
     """
     if file.is_dir():
         message = f"{file} is a folder; give the name of a file in it."
+        raise OutputError(message)
+    if not file.parent.is_dir():
+        message = f"{file.parent} is no folder that is there; make it first, or choose another."
         raise OutputError(message)
     if file.exists() and not overwrite:
         message = f"{file} exists already; add --overwrite, or choose another name."

@@ -24,6 +24,7 @@ CLOSER = 0.35  # the same, when there are not three proposals otherwise
 # What a builder would notice, as a factor or a count: the unit of each axis; common practice.
 NOTICED = {"span": 1.08, "area": 1.12, "mass": 1.12, "stall_speed": 1.06, "endurance": 1.15}
 NOTICED_SHARE = 0.15
+OTHERWISE = "another way"  # title of a proposal that is not the best at its aim
 NOTICED_ASPECT = 1.0
 # Figures by which proposals are ranked -> (words when best, words when worst, larger is better).
 GOOD_AND_BAD: dict[str, tuple[str, str, bool]] = {
@@ -238,6 +239,15 @@ def _told(proposal: Proposal, all_of_them: Sequence[Proposal]) -> Proposal:
         elif own[name] == ends[1]:
             bad.append(worst)
     words = next(aim.words for aim in AIMS if aim.name == proposal.title)
+    title = proposal.title
+    for name, (best, _, larger) in GOOD_AND_BAD.items():
+        top = (max if larger else min)(table[name] for table in tables)
+        if best == words and own[name] != top:
+            # A short search: another proposal is better still at what this one was chosen for.
+            title, words = OTHERWISE, "is another way to meet the wishes"
     return replace(
-        proposal, good="; ".join(good[:3]) or words, bad="; ".join(bad[:3]) or "nothing stands out"
+        proposal,
+        title=title,
+        good="; ".join(good[:3]) or words,
+        bad="; ".join(bad[:3]) or "nothing stands out",
     )

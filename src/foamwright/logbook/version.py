@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from foamwright.core.errors import DesignErrors, OutputError
+from foamwright.core.errors import DesignErrors, ModelError, OutputError
 from foamwright.core.files import read_text, write_atomically
 from foamwright.design.keys import split
 from foamwright.design.lines import key_lines, line_of
@@ -120,6 +120,7 @@ def propose_version(
     first = (*learned_changes(plane, log, lesson), *flown)
     after = plane
     kept: list[NextChange] = []
+    mended: tuple[NextChange, ...] = ()
     for place, change in enumerate(first, 1):
         if place in leave_out:
             continue
@@ -134,8 +135,16 @@ def propose_version(
         if len(wanted) < len(mended):
             after = plane.with_values(_all([*kept, *wanted]))
         kept = [*kept, *wanted]
+    _refuse_numbers(leave_out, len(first) + len(mended))
     text = _text_of(plane, tuple(kept), remarks, number=number, entries=len(log.entries))
     return NextVersion(out or file, number, text, tuple(kept), remarks, lesson, plane, after)
+
+
+def _refuse_numbers(leave_out: Sequence[int], count: int) -> None:
+    wrong = [place for place in leave_out if not 1 <= place <= count]
+    if wrong:
+        there = f"1 to {count} are there" if count else "there are none"
+        raise ModelError(f"There is no change {wrong[0]} to leave out; {there}.")
 
 
 def _tried(plane: Plane, change: NextChange) -> Plane | None:
