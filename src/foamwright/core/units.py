@@ -254,10 +254,10 @@ def _fix(number: float, dimension: str, *, same: bool = True) -> str:
     first, second = EXAMPLES.get(dimension, ("", ""))
     if not first:
         return 'Write "35 %" or 0.35.' if dimension == "fraction" else "Write a plain number."
-    if abs(number) > {"length": 72, "mass": 36}.get(dimension, LARGEST):
+    if not math.isfinite(number) or abs(number) > LARGEST:
+        number = 7  # nothing near what was written makes sense: an example
+    if second and abs(number) > {"length": 72, "mass": 36}.get(dimension, LARGEST):
         first, second = second, first
-    if not math.isfinite(number):
-        number = 7
     if dimension == "length" and abs(number) < METRES:  # metres, inches and millimetres all may be
         return f'Write "{number:.10g} m", "{number:.10g} in" or "{number:.10g} mm".'
     texts = [f'"{number:.10g} {first}"']
