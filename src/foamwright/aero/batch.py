@@ -1,9 +1,13 @@
 """Many variants of a plane at once: what they have in common is worked out once."""
 
+import os
+import sys
+import threading
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
+from multiprocessing import get_context
 
 from foamwright.aero.analyse import analyse
 from foamwright.aero.lattice import LatticeSolution, solve_lattice
@@ -12,6 +16,8 @@ from foamwright.aero.sections import SectionPolars, section_polars
 from foamwright.core.air import Air
 from foamwright.core.errors import ModelError
 from foamwright.shape.model import Airframe, LiftingSurface
+
+WORTH = 20  # distinct shapes from which more processes pay, 4 ms each against 30 ms to start them
 
 type Surfaces = tuple[LiftingSurface, LiftingSurface, LiftingSurface | None]
 
@@ -32,7 +38,7 @@ class Variant:
 
 
 def analyse_all(
-    variants: Sequence[Variant], *, air: Air, workers: int = 1
+    variants: Sequence[Variant], *, air: Air, workers: int | None = None
 ) -> tuple[AeroResult | ModelError, ...]:
     """Every variant's aerodynamics, in order; a variant that cannot fly gives its error instead.
 
@@ -43,8 +49,8 @@ def analyse_all(
     Args:
         variants: The planes.
         air: The air.
-        workers: Processes to spread distinct shapes over; 1 stays in this one. Worth it from some
-            fifty shapes on. [-]
+        workers: Processes to spread distinct shapes over; 1 stays in this one; None takes all cores
+            from WORTH shapes on, where a process can be forked safely. [-]
 
     Returns:
         One result or error a variant.
@@ -59,7 +65,7 @@ def analyse_all(
         >>> analyse_all([], air=air)  # doctest: +SKIP
         ()
     """
-    if workers < 1:
+    if workers is not None and workers < 1:
         raise ModelError(f"A batch needs at least one worker; got {workers}.")
     groups: dict[Surfaces, list[int]] = {}
     for index, variant in enumerate(variants):
@@ -67,13 +73,20 @@ def analyse_all(
         groups.setdefault((frame.wing, frame.stab, frame.fin), []).append(index)
     jobs = [[variants[index] for index in group] for group in groups.values()]
     work = partial(_group, air=air)
-    done: Iterable[list[AeroResult | ModelError]]
-    if workers == 1 or len(jobs) == 1:
-        done = map(work, jobs)
+    hands = min(_hands(len(jobs)) if workers is None else workers, len(jobs))
+    if hands <= 1:
+        return _ordered(groups, map(work, jobs), len(variants))
+    context = get_context("fork") if workers is None else None
+    with ProcessPoolExecutor(hands, mp_context=context) as pool:
+        done = pool.map(work, jobs, chunksize=max(1, len(jobs) // (2 * hands)))
         return _ordered(groups, done, len(variants))
-    with ProcessPoolExecutor(min(workers, len(jobs))) as pool:
-        done = pool.map(work, jobs, chunksize=max(1, len(jobs) // (4 * workers)))
-        return _ordered(groups, done, len(variants))
+
+
+def _hands(jobs: int) -> int:
+    """Forking is quick but wants a process of one thread; elsewhere one process does it all."""
+    if jobs < WORTH or sys.platform != "linux" or threading.active_count() > 1:
+        return 1
+    return os.cpu_count() or 1
 
 
 def _group(variants: list[Variant], *, air: Air) -> list[AeroResult | ModelError]:
