@@ -9,6 +9,7 @@ from foamwright.flight.simulation.advance import advance
 from foamwright.flight.simulation.flaws import Flaws
 from foamwright.flight.simulation.state import attitude_of
 from foamwright.flight.simulation.trim import steady_flight
+from foamwright.flight.trial.let_go import ROLL_WATCH
 from foamwright.logbook.basis import basis_of
 from foamwright.logbook.causes import odds, widths
 from foamwright.logbook.evidence import CG_READING, evidence_of
@@ -17,7 +18,7 @@ from foamwright.logbook.infer import infer, interval
 from foamwright.logbook.likelihood import log_likelihood
 from foamwright.logbook.model import Log
 from foamwright.logbook.readout import READOUTS, values_of
-from foamwright.logbook.responses import WATCHED, centred
+from foamwright.logbook.responses import centred
 from foamwright.logbook.store import entry_of
 
 
@@ -139,7 +140,7 @@ def test_slopes_and_whole_flights(cob, known, flaws, hidden):
     steady = steady_flight(cob.craft, 1.4 * cob.aero.stall_speed, throttle=0.0)
     state = centred(steady.state[0])[None, :]
     craft, step = cob.flawed(flaws), 0.005
-    for _ in range(round(WATCHED / step)):
+    for _ in range(round(ROLL_WATCH / step)):
         sticks = np.array([0.0, 0.0, float(steady.sticks[0, 2]), 0.0])
         state = advance(craft, state, sticks, np.zeros(3), step=step)
     flown = float(attitude_of(state).bank[0])
@@ -147,5 +148,5 @@ def test_slopes_and_whole_flights(cob, known, flaws, hidden):
     for name, value in hidden.items():
         guess[COLUMN[name]] = value
     linear = basis.responses.roll_glide
-    told = WATCHED * (linear.base + float(guess @ linear.slopes))
+    told = ROLL_WATCH * (linear.base + float(guess @ linear.slopes))
     assert told == pytest.approx(flown, abs=0.05 + 0.2 * abs(flown))

@@ -23,28 +23,11 @@ from foamwright.idea.trade import trade_plane, trade_values
 from foamwright.idea.workers import crew_of
 from foamwright.idea.write import design_text
 from foamwright.opening import load_text
-from idea_samples import WISHES, case_of
+from idea_samples import PASSES, WISHES, case_of
 
 COB = WISHES.parent / "brindle-cob.toml"
 SMALL = {"span": 0.92, "aspect": 5.1}
 LARGE = {"span": 1.2, "aspect": 6.0}
-PASSES = {
-    "washout": 0.036,
-    "incidence": 0.035,
-    "stab_share": 0.21,
-    "fin_share": 0.07,
-    "length_share": 0.79,
-    "nose_share": 0.141,
-    "pack_share": 0.287,
-    "roll": 0.744,
-    "height": 0.083,
-    "layers": 1,
-    "down_thrust": 0.059,
-    "right_thrust": 0.014,
-    "stick_share": 0.9,
-    "brace_share": 0.22,
-    "firewall": "birch ply 5/32 in",
-}
 
 
 @pytest.fixture(scope="module")

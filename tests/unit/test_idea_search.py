@@ -13,27 +13,7 @@ from foamwright.idea.score import score
 from foamwright.idea.state import State, load_state, save_state
 from foamwright.idea.trade import trade_values
 from foamwright.idea.workers import crew_of
-from idea_samples import case_of
-
-# A plane of this bench that passes, once found by the search and rounded.
-PASSES = {
-    "washout": 0.036,
-    "incidence": 0.035,
-    "stab_share": 0.21,
-    "fin_share": 0.07,
-    "length_share": 0.79,
-    "nose_share": 0.141,
-    "pack_share": 0.287,
-    "roll": 0.744,
-    "height": 0.083,
-    "layers": 1,
-    "down_thrust": 0.059,
-    "right_thrust": 0.014,
-    "stick_share": 0.9,
-    "brace_share": 0.22,
-    "firewall": "birch ply 5/32 in",
-}
-
+from idea_samples import PASSES, case_of
 
 SMALL = (("FIRST", 4), ("NEARBY", 0), ("BROOD", 1), ("DRAWN", 1))
 

@@ -1,8 +1,5 @@
 """Many variants of a plane at once: what they have in common is worked out once."""
 
-import os
-import sys
-import threading
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
@@ -15,6 +12,7 @@ from foamwright.aero.model import AeroResult
 from foamwright.aero.sections import SectionPolars, section_polars
 from foamwright.core.air import Air
 from foamwright.core.errors import ModelError
+from foamwright.core.processes import hands_for
 from foamwright.shape.model import Airframe, LiftingSurface
 
 WORTH = 20  # distinct shapes from which more processes pay, 4 ms each against 30 ms to start them
@@ -73,20 +71,13 @@ def analyse_all(
         groups.setdefault((frame.wing, frame.stab, frame.fin), []).append(index)
     jobs = [[variants[index] for index in group] for group in groups.values()]
     work = partial(_group, air=air)
-    hands = min(_hands(len(jobs)) if workers is None else workers, len(jobs))
+    hands = min(hands_for(len(jobs), worth=WORTH) if workers is None else workers, len(jobs))
     if hands <= 1:
         return _ordered(groups, map(work, jobs), len(variants))
     context = get_context("fork") if workers is None else None
     with ProcessPoolExecutor(hands, mp_context=context) as pool:
         done = pool.map(work, jobs, chunksize=max(1, len(jobs) // (2 * hands)))
         return _ordered(groups, done, len(variants))
-
-
-def _hands(jobs: int) -> int:
-    """Forking is quick but wants a process of one thread; elsewhere one process does it all."""
-    if jobs < WORTH or sys.platform != "linux" or threading.active_count() > 1:
-        return 1
-    return os.cpu_count() or 1
 
 
 def _group(variants: list[Variant], *, air: Air) -> list[AeroResult | ModelError]:

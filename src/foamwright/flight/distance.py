@@ -1,6 +1,6 @@
 """Heights and distances in the air, as a pilot says them."""
 
-FOOT = 0.3048  # m
+from foamwright.core.unit_table import FOOT
 
 
 def distance_words(value: float, units: str) -> str:

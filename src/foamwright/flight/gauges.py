@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from foamwright.core.air import GRAVITY
 from foamwright.flight.simulation.craft import Craft
+from foamwright.flight.simulation.ground import lowest_of
 from foamwright.flight.simulation.loads import Loads, deflections, loads_on
 from foamwright.flight.simulation.rate import motion_through_air
 from foamwright.flight.simulation.section_grid import ANGLES, SPEEDS
@@ -125,15 +126,12 @@ def gauges_of(craft: Craft, state: Array, wind: Array, *, stalls: StallAngles) -
     moved = motion_through_air(state, turn, wind)
     loads = loads_on(craft, state, moved)
     airspeed = np.sqrt((moved[:, :3] ** 2).sum(axis=1))
-    points = craft.touch.points[None] + craft.builds.reference[:, None, :]
-    points = np.broadcast_to(points, (len(state), *points.shape[1:]))
-    below = np.einsum("nj,npj->np", turn[:, 2], points)
     margin, separated = _stall(craft, state, loads, stalls=stalls)
     weight = craft.builds.mass * GRAVITY
     return Gauges(
         airspeed=airspeed,
         alpha=np.arctan2(moved[:, 2], moved[:, 0]),
-        lowest=-(state[:, 2] + below.max(axis=1)),
+        lowest=lowest_of(craft, state, turn),
         stall_margin=np.where(airspeed > STANDING, margin, stalls.angle[:, 0].min()),
         separated=separated,
         load_factor=-loads.force[:, 2] / weight,

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from foamwright.core.unit_table import FOOT
 from foamwright.core.units import format_value
 from foamwright.flight.gauges import Gauges
 from foamwright.flight.launch import FLYING
@@ -15,7 +16,6 @@ from foamwright.flight.simulation.state import attitude_of, rotation_of
 type Array = NDArray[np.float64]
 type Place = tuple[float, float, float]
 
-FOOT = 0.3048  # m, exact
 AGAIN = 1.0  # s a thing must have been over before it is noted again
 TIP, ROOT = 0.7, 0.35  # of the half span
 STEEP = math.radians(60.0)  # bank at which a level turn takes twice the lift

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from foamwright.core.errors import DesignError, DesignErrors, ModelError
 from foamwright.design.new_sizes import KINDS
 from foamwright.idea.aims import AIMS
 from foamwright.idea.evolve import Member, Pools, children, first_rows, kept
@@ -17,7 +16,7 @@ from foamwright.idea.score import Score
 from foamwright.idea.shares import Guess, learnt
 from foamwright.idea.state import State
 from foamwright.idea.task import Drawn, Row
-from foamwright.idea.trade import trade_plane, trade_values
+from foamwright.idea.trade import trade_values
 from foamwright.idea.workers import Crew
 
 FIRST = 36  # rows of the first generation, besides those by the trade
@@ -283,27 +282,3 @@ def sure_ones(problem: Problem, state: State) -> list[Score]:
         for row, many in state.drawn.items()
         if many.share >= wished and state.scores[row].passes
     ]
-
-
-def trade_row(problem: Problem) -> Row | None:
-    """Genes of the plane by the trade at the longest span; None when it cannot be built.
-
-    Args:
-        problem: The bench and wishes. [-]
-
-    Returns:
-        Its row. [-]
-
-    Source:
-        Common practice, no source.
-
-    Example:
-        >>> len(trade_row(problem)) == len(problem.genes)
-        True
-    """
-    values = trade_values(problem)
-    try:
-        _ = trade_plane(problem, values).balance
-    except (DesignError, DesignErrors, ModelError):
-        return None
-    return tuple(problem.shares(values).tolist())

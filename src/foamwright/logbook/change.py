@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 
 type Values = Mapping[str, float | str]
 
-LEAST_TOLD = 0.3  # share of the band that must be gone before a value is written as data
 LEAST_MASS, LEAST_CG = 0.01, 0.001  # relative, m: less is not worth writing
 ROUNDS = 14  # findings mended at most
 WASHOUT = math.radians(1.5)  # what makes unequal twist matter less at the stall; common practice

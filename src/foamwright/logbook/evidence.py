@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 SCALE_READING = 0.002  # kg, kitchen scale
 CG_READING = 0.0025  # m, on finger tips
 ANGLE_READING = math.radians(0.6)  # by ruler and eye
-HEIGHT_READING = 0.002  # m, a tip's height off the table
 TRIM_READING = math.radians(0.8)  # of a trim read off the surface; flights are never quite level
 CURRENT_READING = 0.12  # relative, minutes and charge: flights are never all level
 GLIDE_READING = 0.10  # relative, distance paced and height guessed

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.flight.observations import OBSERVATIONS
+from foamwright.flight.observations import OBSERVATIONS, SIDES
+from foamwright.flight.trial.limits import ROLL
 from foamwright.logbook.basis import Basis
 
 type Array = NDArray[np.float64]
@@ -37,9 +38,7 @@ class Scale:
     answers: tuple[str, ...]
 
 
-SIDES = ("left", "none", "right")
 # What a pilot can tell apart by eye; common practice, no source.
-ROLL = 0.10  # rad/s, 6 degrees a second
 SWING = 0.17  # rad, ten degrees of heading after opening the throttle
 SCALES: Mapping[str, Scale] = {
     "roll_slow": Scale("roll_slow", (-ROLL, ROLL), 0.06, SIDES),

@@ -27,6 +27,8 @@ from foamwright.flight.simulation.state import (
     quaternion_of,
 )
 from foamwright.flight.simulation.trim import steady_flight
+from foamwright.flight.trial.let_go import ROLL_WATCH, SWING_WATCH
+from foamwright.flight.trial.setting import CRUISE, FAST, SLOW
 from foamwright.logbook.hidden import COLUMN, NAMES
 from foamwright.logbook.linear import Linear, Responses
 
@@ -35,7 +37,6 @@ if TYPE_CHECKING:
 
 type Array = NDArray[np.float64]
 
-SLOW, CRUISE, FAST = 1.2, 1.4, 2.0  # of the stall speed: slow, level and fast of the test card
 STATES = ("slow", "fast", "glide", "level", "full", "closed", "launch")
 LAUNCH_STICK = 0.75
 # Unknown -> flaw of the simulation and its sign; a neutral point aft is a CG forward.
@@ -58,8 +59,6 @@ NUDGES = ("alpha", "beta", "roll", "yaw", "aileron", "elevator", "rudder")
 SMALL = {"alpha": 0.01, "beta": 0.02, "roll": 0.05, "yaw": 0.05, "aileron": 0.02, "elevator": 0.02,
          "rudder": 0.02}  # fmt: skip
 HEIGHT, HIGH = 2, 1000.0  # ground axes point down; far from the ground
-WATCHED = 1.2  # s that a pilot watches a roll hands off; assumed
-SWING = 1.5  # s that a pilot watches the nose after opening the throttle; assumed
 WEAK_RUDDER = 1e-3  # rad/s² per stick; below it the rudder turns nothing
 
 
@@ -325,7 +324,7 @@ def _linear(row: Array) -> Linear:
 
 def _roll_off(asked: _Asked, sticks: tuple[float, float]) -> Linear:
     """Mean roll rate over the first second or so."""
-    return _linear(_left_alone(asked, sticks, WATCHED)[0] / WATCHED)
+    return _linear(_left_alone(asked, sticks, ROLL_WATCH)[0] / ROLL_WATCH)
 
 
 def _elevator(asked: _Asked, up: float) -> Linear:
@@ -344,5 +343,5 @@ def _straight(asked: _Asked, name: str, travel: float) -> Linear:
 
 def _yaw_power(full: _Asked, level: _Asked, sticks: tuple[float, float]) -> Linear:
     """Turn of the nose that full power adds."""
-    opened, closed = (_left_alone(asked, sticks, SWING)[1] for asked in (full, level))
+    opened, closed = (_left_alone(asked, sticks, SWING_WATCH)[1] for asked in (full, level))
     return _linear(opened - closed)

@@ -32,7 +32,6 @@ type Array = NDArray[np.float64]
 SINKS_IN = 0.012  # m that one point presses into grass under the plane's weight; assumed
 FRICTION = 0.6  # of foam and tape on cut grass; assumed, 0.4 to 0.8
 CROSS_DRAG = 1.2  # of a flat side across the stream, [HOERNER] from memory
-BODY_LIFT = 0.02  # least body width, profile, m
 FASTEST = 30.0  # m/s, least reach of the thrust table
 
 

@@ -11,6 +11,31 @@ type Array = NDArray[np.float64]
 SLIDES = 0.3  # m/s, below which friction fades, so that a plane at rest does not shake
 
 
+def lowest_of(craft: Craft, state: Array, turn: Array) -> Array:
+    """Height of the lowest point of each plane above the ground.
+
+    Args:
+        craft: The plane, one build for all or one a row. [-]
+        state: One row a member. [SI]
+        turn: Body to ground, as rotation_of. [-]
+
+    Returns:
+        Negative below the ground. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> at = np.zeros((1, 18)); at[0, 2] = -5.0
+        >>> 4.5 < float(lowest_of(plane.craft, at, np.eye(3)[None])[0]) < 5.0
+        True
+    """
+    points = craft.touch.points[None] + craft.builds.reference[:, None, :]
+    points = np.broadcast_to(points, (len(state), *points.shape[1:]))
+    below = np.einsum("nj,npj->np", turn[:, 2], points)
+    return -(state[:, 2] + below.max(axis=1))
+
+
 def ground_loads(craft: Craft, state: Array, turn: Array) -> tuple[Array, Array]:
     """Force and moment about the CG of the points that touch the ground, body axes.
 

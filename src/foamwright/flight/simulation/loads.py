@@ -77,7 +77,6 @@ def loads_on(craft: Craft, state: Array, moved: Array) -> Loads:
     )
     total = w.density * strips.force
     total += air
-    total[:, :3] += 0.0
     lift, drag = _drag(craft, motion, total, speed)
     force = total[:, :3] - (drag / np.maximum(speed, 1e-6))[:, None] * motion[:, :3]
     moment = total[:, 3:]

@@ -1,7 +1,5 @@
 """Sections round the full circle as tables that are read by index: what stall takes away."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -15,22 +13,6 @@ SPEEDS = np.geomspace(2.0, 40.0, 25)  # m/s, a table row each; 13 % apart
 WORKS_TO = (0.60, 0.95)  # of the largest lift: straight line up to, table from; assumed
 SINKS_TO = (-0.05, -0.35)  # lift coefficient: same downwards
 PLATE_LINE = (0.09, 0.20)  # rad: a plate's own straight line and where the table takes over
-
-
-@dataclass(frozen=True, slots=True)
-class SectionGrid:
-    """What every strip's section does beyond its straight working line.
-
-    Attributes:
-        table: (section, speed, angle, 6): lift, drag and moment coefficient beyond the working
-            line, each followed by its change to the next angle. [-]
-        slope: Lift slope of the working line of each section. [1/rad]
-        zero: Its zero-lift angle. [rad]
-    """
-
-    table: Array
-    slope: Array
-    zero: Array
 
 
 def section_rows(

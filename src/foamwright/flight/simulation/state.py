@@ -4,7 +4,6 @@ One row a member. Ground axes: x along the heading that counts as ahead, y right
 minus z. Body axes at the CG: x forward, y right, z down. The quaternion turns body to ground.
 """
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -172,25 +171,3 @@ def start_state(
     state[:, 9] = speed_ * np.sin(alpha_) * np.cos(beta_)
     state[:, THROTTLE] = stick
     return state
-
-
-def airspeed_angles(motion: Array) -> tuple[Array, Array, Array]:
-    """Airspeed, angle of attack and sideslip of a velocity through the air.
-
-    Args:
-        motion: Velocity through the air in body axes, last axis of 3. [m/s]
-
-    Returns:
-        Airspeed [m/s], alpha [rad], beta [rad].
-
-    Source:
-        [ETKIN-REID] sec. 4.3.
-
-    Example:
-        >>> [round(float(x), 3) for x in airspeed_angles(np.array([10.0, 0.0, 1.0]))]
-        [10.05, 0.1, 0.0]
-    """
-    u, v, w = motion[..., 0], motion[..., 1], motion[..., 2]
-    speed = np.sqrt(u * u + v * v + w * w)
-    beta = np.arcsin(np.clip(v / np.maximum(speed, math.ulp(1.0)), -1.0, 1.0))
-    return speed, np.arctan2(w, u), beta

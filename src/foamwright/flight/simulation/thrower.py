@@ -258,9 +258,6 @@ class BuildSpread:
     slop: float = 0.012
 
 
-AS_DESIGNED = BuildSpread(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)
-
-
 def builds_of(spread: BuildSpread, count: int, seed: int) -> Flaws:
     """As many builds of one design, each a little different.
 

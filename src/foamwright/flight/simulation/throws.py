@@ -1,8 +1,5 @@
 """Thousands of hand launches at once, and how each ended."""
 
-import os
-import sys
-import threading
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field, replace
 from multiprocessing import get_context
@@ -11,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.core.errors import ModelError
+from foamwright.core.processes import forks_safely, hands_for
 from foamwright.flight.simulation.advance import STEP
 from foamwright.flight.simulation.craft import Craft
 from foamwright.flight.simulation.ends import (
@@ -258,12 +256,9 @@ def throw_these(
 
 
 def _workers(asked: int | None, count: int) -> int:
-    """Forking is quick but wants a process of one thread; elsewhere one process does it all."""
-    if sys.platform != "linux" or threading.active_count() > 1:
-        return 1
-    if asked is not None:
+    if asked is not None and forks_safely():
         return asked
-    return min(2, os.cpu_count() or 1) if count >= WORTH else 1
+    return min(2, hands_for(count, worth=WORTH))
 
 
 def _some(releases: Releases, part: slice) -> Releases:

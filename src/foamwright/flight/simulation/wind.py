@@ -7,6 +7,8 @@ from typing import Self
 import numpy as np
 from numpy.typing import NDArray
 
+from foamwright.core.unit_table import FOOT
+
 type Array = NDArray[np.float64]
 
 ROUGHNESS = 0.03  # m, open grass with few obstacles; usual class of meteorology, from memory
@@ -16,7 +18,6 @@ LEAST_HEIGHT = 3.048  # m, 10 ft, lowest height of the form; held below
 WAVES = 16  # sines a component
 LONGEST, SHORTEST = 2000.0, 1.5  # m, wave lengths that are laid over each other
 SAMPLE = 0.04  # s between computed gusts of SampledWind
-FOOT = 0.3048  # m
 
 
 def wind_at(height: Array | float, wind: float, *, roughness: float = ROUGHNESS) -> Array:

@@ -1,7 +1,5 @@
 """The test flight on paper: what the builder would see, in numbers, sentences and ticks."""
 
-from collections.abc import Mapping
-
 from foamwright.flight.trial import card_ground, card_power, card_turns
 from foamwright.flight.trial.flown import Flown
 from foamwright.flight.trial.model import Manoeuvre, TestFlight
@@ -57,22 +55,3 @@ def told(
     for row in rows:
         ticks.update(row.ticks)
     return TestFlight(tuple(rows), ticks, NOTES)
-
-
-def ticks_of(flown: Flown) -> tuple[Mapping[str, str], ...]:
-    """The ticks of every build.
-
-    Args:
-        flown: All that was flown. [-]
-
-    Returns:
-        One mapping a build.
-
-    Source:
-        told.
-
-    Example:
-        >>> ticks_of(flown)[0]["dive_test"]
-        'eases out'
-    """
-    return tuple(told(flown, build).ticks for build in range(flown.setting.count))

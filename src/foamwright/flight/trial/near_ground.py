@@ -6,8 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.flight.gauges import gauges_of
-from foamwright.flight.simulation.fly import FLYING, GROUND, Which, fly
+from foamwright.flight.simulation.fly import Which, fly
+from foamwright.flight.simulation.ground import lowest_of
 from foamwright.flight.simulation.state import (
     QUATERNION,
     THROTTLE,
@@ -49,33 +49,6 @@ class Toss:
     steep: Array
 
 
-def touches(setting: Setting, which: Which, state: Array) -> NDArray[np.intp]:
-    """Ends a flight when the lowest point of the plane is at the ground.
-
-    Args:
-        setting: Of the test flight. [-]
-        which: Builds still flying. [-]
-        state: One row each. [SI]
-
-    Returns:
-        1 at the ground, else 0. [-]
-
-    Source:
-        Definition.
-
-    Example:
-        >>> touches(setting, np.array([0]), setting.trimmed(5.0)).tolist()
-        [0]
-    """
-    craft = setting.flown if setting.count == 1 else setting.flown.take(which)
-    turn = rotation_of(state)
-    points = craft.touch.points[None] + craft.builds.reference[:, None, :]
-    below = np.einsum(
-        "nj,npj->np", turn[:, 2], np.broadcast_to(points, (len(state), *points.shape[1:]))
-    )
-    return np.where(state[:, 2] + below.max(axis=1) >= 0.0, GROUND, FLYING)
-
-
 def glide_toss(setting: Setting, height: float) -> Toss:
     """Throw at trim speed, a little down at a point ahead, hands off.
 
@@ -111,7 +84,7 @@ def glide_toss(setting: Setting, height: float) -> Toss:
         state,
         pilot,
         duration=12.0,
-        ending=lambda time, now, which: touches(setting, which, now),
+        ending=setting.touches,
         every=5,
     )
     fallen = height + path.final[:, 2]
@@ -172,8 +145,7 @@ def landing(setting: Setting) -> Landing:
 
     def pilot(time: float, now: Array, which: Which) -> Array:
         del time
-        craft = setting.flown if setting.count == 1 else setting.flown.take(which)
-        low = gauges_of(craft, now, np.zeros(3), stalls=setting.stalls).lowest
+        low = lowest_of(setting.flying(which), now, rotation_of(now))
         sticks = base[which].copy()
         flare = low < FLARE
         new = flare & np.isnan(began[which])
@@ -188,7 +160,7 @@ def landing(setting: Setting) -> Landing:
         state,
         pilot,
         duration=20.0,
-        ending=lambda time, now, which: touches(setting, which, now),
+        ending=setting.touches,
         every=5,
     )
     final = path.final

@@ -8,9 +8,19 @@ from numpy.typing import NDArray
 from foamwright.core.errors import ModelError
 from foamwright.flight.gauges import StallAngles, stall_angles
 from foamwright.flight.simulation.craft import Craft
-from foamwright.flight.simulation.fly import Ending, Path, Pilot, Which, fly, on_ground
+from foamwright.flight.simulation.fly import (
+    FLYING,
+    GROUND,
+    Ending,
+    Path,
+    Pilot,
+    Which,
+    fly,
+    on_ground,
+)
+from foamwright.flight.simulation.ground import lowest_of
 from foamwright.flight.simulation.hands import Gains, gains_for
-from foamwright.flight.simulation.state import attitude_of
+from foamwright.flight.simulation.state import attitude_of, rotation_of
 from foamwright.flight.simulation.trim import Steady, steady_flight
 
 type Array = NDArray[np.float64]
@@ -86,6 +96,16 @@ class Setting:
         if throttle is not None:
             sticks[:, 0] = throttle
         return sticks
+
+    def flying(self, which: Which) -> Craft:
+        """The builds that still fly, by index [-]."""
+        return self.flown if self.count == 1 else self.flown.take(which)
+
+    def touches(self, time: float, state: Array, which: Which) -> NDArray[np.intp]:
+        """Ends a flight when the lowest point of the plane is at the ground."""
+        del time
+        low = lowest_of(self.flying(which), state, rotation_of(state))
+        return np.where(low <= 0.0, GROUND, FLYING)
 
     def fly(
         self,

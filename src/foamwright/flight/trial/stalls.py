@@ -84,7 +84,7 @@ class _Puller:
         return np.where(done, OTHER, FLYING)
 
     def _watch(self, time: float, state: Array, which: Which) -> None:
-        craft = self.setting.flown if self.setting.count == 1 else self.setting.flown.take(which)
+        craft = self.setting.flying(which)
         seen = gauges_of(craft, state, np.zeros(3), stalls=self.setting.stalls)
         strips = craft.strips
         bank = attitude_of(state).bank

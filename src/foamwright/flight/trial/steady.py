@@ -160,7 +160,8 @@ def best_climb(setting: Setting) -> Array:
     craft = setting.flown
     best = np.zeros(setting.count)
     for ratio in CLIMBS:
-        level = steady_flight(craft, ratio * setting.drawn.stall_speed, throttle=None)
+        speed = ratio * setting.drawn.stall_speed
+        level = setting.own if ratio == CRUISE else steady_flight(craft, speed, throttle=None)
         needed = _pull(craft, level.state, np.clip(level.sticks[:, 0], 0.0, 1.0))
         full = _pull(craft, level.state, np.ones(setting.count))
         rate = level.speed * (full - needed) / (craft.builds.mass * GRAVITY)

@@ -5,9 +5,9 @@ from collections.abc import Callable
 
 from foamwright.core.units import format_value
 from foamwright.flight.distance import distance_words
+from foamwright.flight.notes import ROOT, TIP
 
 type Say = Callable[[float], str]
-NEARLY = 0.05  # of the usual figure: not worth a word
 
 
 class Words:
@@ -73,6 +73,6 @@ def where_on_wing(place: float) -> str:
     """
     if not math.isfinite(place):
         return "nowhere"
-    if place > 0.7:
+    if place > TIP:
         return "at the tip"
-    return "near the root" if place < 0.35 else "half way out"
+    return "near the root" if place < ROOT else "half way out"
