@@ -1,10 +1,13 @@
 """Steps of planes that are not built the usual way: their own words, and none of the others'."""
 
 import pytest
+from shapely import Polygon
 
 from foamwright.book.jobs import JOBS
+from foamwright.book.picture import exploded
 from foamwright.book.set_up import set_up_blocks
 from foamwright.book.steps import build_steps
+from foamwright.book.variants import stick_words
 
 BOX = {"fuselage.build": "box"}
 BOLTS = {"wing.attachment.kind": "bolts"}
@@ -57,9 +60,26 @@ def test_a_v_tail_has_no_fin_to_square_up(cob):
 def test_the_usual_plane_keeps_the_words_of_the_table(cob):
     table = {job.id: job for job in JOBS}
     for name, step in told(cob).items():
-        if name in table:
+        if name in table and name != "set-up":
             assert step.how == table[name].how
             assert step.title == table[name].title
+
+
+def test_only_surfaces_that_are_there_are_moved(cob):
+    wing = cob.design.wing.model_copy(update={"aileron": None})
+    rudder_only = cob.design.model_copy(update={"wing": wing})
+    assert stick_words(cob.design).endswith("right aileron up, rudder right, elevator up")
+    assert stick_words(rudder_only).endswith("back: rudder right, elevator up")
+    assert stick_words(cob.design) in " ".join(told(cob)["set-up"].how)
+
+
+def test_propeller_is_drawn_with_its_blades_inside_the_circle_they_sweep(cob):
+    item = next(item for item in cob.parts.items if item.id == "propeller")
+    drawings = {n: exploded([], items=[item], blades=n) for n in (2, 3)}
+    assert [len(drawing.patches) for drawing in drawings.values()] == [4, 5]  # circle, hub, blades
+    for drawing in drawings.values():
+        circle = Polygon(drawing.patches[0].rings[0])
+        assert all(circle.buffer(0.001).covers(Polygon(p.rings[0])) for p in drawing.patches[1:])
 
 
 def test_two_bolts_are_two_to_buy(cob):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from foamwright.book import cautions
 from foamwright.book.model import Block, Grid, Heading, Words
 from foamwright.book.set_up import FIRST, edge_travel
+from foamwright.book.variants import stick_words
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
 from foamwright.flight.observations import OBSERVATIONS
@@ -31,8 +32,7 @@ PRE_FLIGHT = (
     "Twist of both tips looked at from behind: as on the set-up page.",
     "Pack full, strapped, at its mark; CG tried with the fingers.",
     "Transmitter on first, right model; fail-safe and throttle cut tried, propeller clear.",
-    "Every surface the right way: stick right and back, right aileron up, rudder right, "
-    "elevator up.",
+    "Every surface the right way. {sticks}.",
     "Range check as the radio's book says, motor off and running, plane held.",
     "Run-up held, pointed away: no shaking. Timer set.",
 )
@@ -54,12 +54,13 @@ def card_blocks(plane: Plane) -> tuple[list[Block], list[Block]]:
         >>> card_blocks(plane)[0][0].words  # doctest: +SKIP
         'Brindle Cob: field card'
     """
+    sticks = stick_words(plane.design)
     front: list[Block] = [
         Heading(f"{plane.design.name}: field card", 1),
         Heading("Limits"),
         Grid(("what", "how much"), tuple(_limits(plane)), (1.3, 4.0)),
         Heading("Before each flight"),
-        *(Words(f"{BOX} {line}", "small") for line in PRE_FLIGHT),
+        *(Words(f"{BOX} {line.format(sticks=sticks)}", "small") for line in PRE_FLIGHT),
         Heading("Launch"),
         *(Words(line, "small") for line in launch_lines(plane)),
         Words(cautions.PROPELLER, "caution"),

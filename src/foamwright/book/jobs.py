@@ -312,7 +312,6 @@ JOBS = (
         ("balance", "servos"),
         (
             "Set neutral, directions, throws and expo as the set-up page says.",
-            "Stick right and back: right aileron up, rudder right, elevator up.",
             "Fail-safe: motor off. Throttle cut on a switch. Range check as the radio's book says.",
         ),
         25,
@@ -325,7 +324,7 @@ JOBS = (
         "Propeller, last of all",
         "",
         ("set-up",),
-        ("Fit it, printed side forward, nut tight. Look along it: both blades run in one track.",),
+        ("Fit it, printed side forward, nut tight. Look along it: all blades run in one track.",),
         6,
         0,
         items=r"^propeller",

@@ -223,7 +223,8 @@ def step_blocks(plane: Plane, step: Step, *, number: int, titles: dict[str, str]
     items = [item for item in plane.parts.items if item.id in step.items]
     drawn = [*parts, *(by_id[name] for name in step.shown)]
     if drawn or items:
-        blocks.append(_figure(step, drawn, [by_id[name] for name in step.onto], items))
+        onto, blades = [by_id[name] for name in step.onto], plane.design.propeller.blades
+        blocks.append(_figure(step, drawn, onto, items, blades))
     blocks += [Words(words) for words in step.how]
     lines = _line_words(parts)
     if lines:
@@ -264,7 +265,11 @@ def _one_side(parts: Sequence[Part]) -> tuple[list[Part], bool]:
 
 
 def _figure(
-    step: Step, drawn: Sequence[Part], onto: Sequence[Part], items: Sequence[Item]
+    step: Step,
+    drawn: Sequence[Part],
+    onto: Sequence[Part],
+    items: Sequence[Item],
+    blades: int,
 ) -> Figure:
     shown, once = _one_side(drawn)
     if step.flat:
@@ -275,7 +280,7 @@ def _figure(
         picture: Picture = flat_patterns(shown)
     else:
         behind = [part for part in onto if not once or part.side != "left"]
-        picture = exploded(shown, behind, items=items)
+        picture = exploded(shown, behind, items=items, blades=blades)
     names = [part.name for part in shown] + [item.name for item in items]
     said = "; ".join(f"{number} {name}" for number, name in enumerate(names, 1))
     side = " The right side is drawn; the left is its mirror image." if once else ""

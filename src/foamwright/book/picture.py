@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from shapely import Polygon
@@ -17,12 +18,22 @@ COARSE = 4e-4  # m, detail left out
 BACKGROUND = 0.62  # grey of what is there already
 CROWDED = 0.032  # of the picture's size, least distance of two numbers
 GAP = 0.012  # m between flat parts
+BLADE = (
+    (0.04, 0.06),
+    (0.2, 0.1),
+    (0.45, 0.14),
+    (0.75, 0.11),
+    (0.95, 0.06),
+    (1.0, 0.0),
+)  # place and half width of a drawn blade, of the radius; a shape to know it by
+BLADE_AT = math.radians(70.0)  # where the first stands, from the right wing upwards
+HUB = 0.08  # of the radius
 
 type Array = np.ndarray
 
 
 def exploded(
-    parts: Sequence[Part], onto: Sequence[Part] = (), *, items: Sequence[Item] = ()
+    parts: Sequence[Part], onto: Sequence[Part] = (), *, items: Sequence[Item] = (), blades: int = 2
 ) -> Picture:
     """Parts of a step pulled apart and numbered, what is there already in grey.
 
@@ -32,7 +43,9 @@ def exploded(
     Args:
         parts: Joined in this step. [-]
         onto: There already. [-]
-        items: Bought things, drawn as boxes in their places, over everything. [-]
+        items: Bought things, drawn as boxes in their places, over everything; the propeller as
+            its blades in the circle that they sweep. [-]
+        blades: Of the propeller. [-]
 
     Returns:
         The drawing; numbers count parts, then items, from 1. [-]
@@ -54,7 +67,8 @@ def exploded(
     drawn.sort(key=lambda pair: pair[0])
     patches = tuple(patch for _, group in drawn for patch in group)
     for item in sorted(items, key=lambda item: float(frame[2] @ np.array(item.at))):
-        patches += tuple(_item_patches(item, frame))
+        swept = item.id == "propeller"
+        patches += tuple(_propeller(item, frame, blades) if swept else _item_patches(item, frame))
     places = [_centre(part) + move for part, move in zip(parts, moves, strict=True)]
     places += [np.array(item.at) for item in items]
     labels = tuple((str(n), _flat(place, frame)) for n, place in enumerate(places, 1))
@@ -114,6 +128,28 @@ def _item_patches(item: Item, frame: Array) -> list[Patch]:
         one[(axis + 1) % 3], two[(axis + 2) % 3] = half[(axis + 1) % 3], half[(axis + 2) % 3]
         face = [middle + side + a * one + b * two for a, b in ((1, 1), (1, -1), (-1, -1), (-1, 1))]
         patches.append(_patch([np.array(face)], frame, 0.0))
+    return patches
+
+
+def _propeller(item: Item, frame: Array, blades: int) -> list[Patch]:
+    """The circle that the blades sweep, and the blades in it."""
+    around = np.linspace(0.0, 2.0 * math.pi, 49)[:-1]
+    reach = 0.5 * item.size[1]
+
+    def ring(radius: Array, angle: Array) -> Array:
+        sides = radius * np.cos(angle), radius * np.sin(angle)
+        return np.array(item.at) + np.stack([np.zeros_like(angle), *sides], axis=1)
+
+    circle = _patch([ring(np.full(48, reach), around)], frame, 0.4)
+    patches = [replace(circle, fill=None, dashes=(2.0, 2.0))]
+    for blade in range(blades):
+        middle = BLADE_AT + 2.0 * math.pi * blade / blades
+        radius, half = reach * np.array(BLADE)[:, 0], reach * np.array(BLADE)[:, 1]
+        off = np.arctan2(half, radius)
+        radii, angles = np.hypot(radius, half), middle + np.stack([off, -off])
+        outline = ring(np.r_[radii, radii[::-1]], np.r_[angles[0], angles[1][::-1]])
+        patches.append(_patch([outline], frame, 0.0))
+    patches.append(_patch([ring(np.full(48, HUB * reach), around)], frame, 0.0))
     return patches
 
 

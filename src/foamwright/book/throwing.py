@@ -95,7 +95,7 @@ def thrown_lines(plane: Plane) -> tuple[str, str, str, str]:
         return format_value(value, "speed", units)
 
     angle = round(math.degrees(best.angle))
-    nose = "level" if angle <= 0 else f"{angle} deg up"
+    nose = "level" if angle <= 0 else f"{angle}° up"
     full = best.throttles[-1]
     why = (
         f"at full power {_of(full.clean)} stay clear of trouble"
@@ -107,13 +107,14 @@ def thrown_lines(plane: Plane) -> tuple[str, str, str, str]:
         if best.speed < card.speed - 0.2
         else f"{speed(max(best.speed, card.speed))}, not slower"
     )
+    flew, clean = round(story.share * story.count), round(story.clean * story.count)
+    clear = "none of them with" if clean == flew else f"{clean} of them without"
     return (
         "1. Face the wind. Wings level, fingers clear of the propeller, helper throws if there is "
         "one.",
         f"2. Throttle to {100 * best.throttle:.0f} % before the throw ({why}).",
         f"3. Throw like a dart, nose {nose}, along a line, no lob: {enough}. Of {story.count} "
-        f"simulated throws in calm {round(story.share * story.count)} flew away, "
-        f"{round(story.clean * story.count)} of them without a near thing.",
+        f"simulated throws in calm {flew} flew away, {clear} a near thing.",
         f"4. Hand to the stick. {_then(story, units)}",
     )
 

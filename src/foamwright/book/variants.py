@@ -23,7 +23,6 @@ VEE = (
 VEE_THROWS = (
     "Set the V-tail mix in the radio; then neutral, directions, throws and expo as the set-up page "
     "says.",
-    "Stick back: both tail surfaces up. Stick right: both go right. Right aileron up.",
     "Fail-safe: motor off. Throttle cut on a switch. Range check as the radio's book says.",
 )
 BOLTS = (
@@ -53,14 +52,38 @@ def how_for(design: Design, job: Job) -> tuple[str, ...]:
     """
     if job.id == "body" and design.fuselage.build == "box":
         return BOX
-    if design.tail.kind == "V":
-        instead = {"tail": VEE, "set-up": VEE_THROWS}
-        if job.id in instead:
-            return instead[job.id]
+    if job.id == "set-up":
+        first, *others = VEE_THROWS if design.tail.kind == "V" else job.how
+        return (first, f"{stick_words(design)}.", *others)
+    if design.tail.kind == "V" and job.id == "tail":
+        return VEE
     if job.id == "seat":
         kind = design.wing.attachment.kind
         return {"bolts": BOLTS, "glued": GLUED}.get(kind, job.how)
     return job.how
+
+
+def stick_words(design: Design) -> str:
+    """Which way each surface goes when the stick is pulled back and to the right.
+
+    Args:
+        design: The design. [-]
+
+    Returns:
+        Words. [-]
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> stick_words(design)
+        'Stick right and back: right aileron up, rudder right, elevator up'
+    """
+    rolls = ["right aileron up"] if design.wing.aileron is not None else []
+    if design.tail.kind == "V":
+        back = "Stick back: both tail surfaces up. Stick right: "
+        return back + ", ".join([*rolls, "both tail surfaces to the right"])
+    return "Stick right and back: " + ", ".join([*rolls, "rudder right", "elevator up"])
 
 
 def title_for(design: Design, job: Job) -> str:
