@@ -5,6 +5,7 @@ import math
 import pytest
 
 from foamwright.core.units import UNITS, UnitError, checked, format_value, parse
+from foamwright.core.words import in_units
 
 
 @pytest.mark.parametrize(
@@ -135,8 +136,19 @@ def test_refusals(value, dimension, message):
     [
         (0.36195, "length", "362 mm", "14 1/4 in"),
         (1.1684, "length", "1168 mm", "46 in"),
-        (0.0047625, "length", "4.76 mm", "3/16 in"),
-        (0.0012, "length", "1.2 mm", "0.047 in"),
+        (0.0047625, "length", "4.8 mm", "3/16 in"),
+        (0.0012, "length", "1.2 mm", "3/64 in"),
+        (0.003, "length", "3 mm", "1/8 in"),
+        (0.0002, "length", "0.2 mm", "0.008 in"),
+        (1.8, "distance", "1.8 m", "5.9 ft"),
+        (43.0, "distance", "43 m", "141 ft"),
+        (0.0016, "area", "16 cm²", "2.48 in²"),
+        (8.8, "force", "8.8 N", "32 oz"),
+        (41.0, "force", "41 N", "9.22 lb"),
+        (8.8, "thrust", "897 g", "32 oz"),
+        (0.12, "torque", "1.22 kg cm", "17 oz in"),
+        (2.23, "torque", "23 kg cm", "19.7 lb in"),
+        (0.22, "speed", "0.2 m/s", "0.5 mph"),
         (0.013, "length", "13 mm", "1/2 in"),
         (0.0, "length", "0 mm", "0 in"),
         (-0.0254, "length", "-25 mm", "-1 in"),
@@ -185,3 +197,17 @@ def test_a_bare_number_is_offered_in_the_units_it_may_be_meant_in():
         parse("1.1", "length")
     with pytest.raises(UnitError, match='Write "652 g" or "23 oz"'):
         parse("652", "mass")
+
+
+def test_quantities_in_a_sentence_speak_the_units_of_the_design():
+    # 150 mm = 5 29/32 in (5.906); 8.9 N = 32.0 oz (1 oz of pull = 0.278 N); 49 m/s = 109.6 mph.
+    said = "music wire 1.2 mm over 150\u00a0mm bows at 8.9\u00a0N, at 49\u00a0m/s, 8.1 g"
+    assert (
+        in_units(said, "metric") == "music wire 1.2 mm over 150 mm bows at 8.9 N, at 49 m/s, 8.1 g"
+    )
+    assert in_units(said, "inch") == (
+        "music wire 1.2 mm over 5 29/32 in bows at 32 oz, at 109.6 mph, 8.1 g"
+    )
+    assert (
+        in_units("300\u00a0N mm, 50\u00a0°C, 16\u00a0cm²", "inch") == "42 oz in, 122 °F, 2.48 in²"
+    )

@@ -15,11 +15,13 @@ from foamwright.core.unit_table import (
     EXAMPLES,
     FAHRENHEIT_ZERO,
     FOOT,
+    GRAVITY,
     IMPERIAL,
     INCH,
     LARGEST,
     LIMITS,
     METRIC,
+    OUNCE,
     SHOWN,
     UNITS,
 )
@@ -28,6 +30,17 @@ _NUMBER = r"(?:\d+[ -]+\d+/\d+|\d+/\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)"
 _ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
 _TWO = rf"([+-]?)({_NUMBER})\s*([a-z'’′]+)\s+({_NUMBER})\s*([a-z\"'”″]+)"
 METRES = 3.0  # below it a bare length may be metres as well
+FINE = 2.0  # mm; above it a tenth is finer than any ruler
+CLOSE_ENOUGH = 0.08  # of a small length, between what it is and the mark of a ruler; assumed
+COARSE = {
+    "deg": 200, "mph": 200, "m/s": 200, "degC": 200, "degF": 200, "g/dm2": 200, "oz/ft2": 200,
+    "A": 200, "V": 200, "oz": 200, "m": 9.95, "ft": 9.95,
+}  # fmt: skip
+TENTHS = ("deg", "mph", "m/s", "degC", "degF", "m", "ft")  # where hundredths say nothing
+# Unit -> from how much on (SI) the next larger one.
+LARGER = {"mm": (10.0, "m"), "in": (20 * FOOT, "ft"), "g": (10.0, "kg"), "mohm": (1.0, "ohm"),
+          "s": (600.0, "min"), "MPa": (1e9, "GPa"), "ozf": (64 * OUNCE * GRAVITY, "lbf"),
+          "ozf in": (100 * OUNCE * GRAVITY * INCH, "lbf in")}  # fmt: skip
 _LONGEST = 60  # characters; no value of a design is as long
 _COMMA = re.compile(r"(\d),(\d+)")
 _WRITTEN = str.maketrans(
@@ -330,9 +343,7 @@ def format_value(
 def _sized(value: float, unit: str) -> str:
     """A neighbouring unit where the usual one would give unhandy numbers."""
     size = abs(value)
-    larger = {"mm": (10.0, "m"), "in": (20 * FOOT, "ft"), "g": (10.0, "kg"), "mohm": (1.0, "ohm")}
-    larger |= {"s": (600.0, "min"), "MPa": (1e9, "GPa")}
-    limit, other = larger.get(unit, (math.inf, unit))
+    limit, other = LARGER.get(unit, (math.inf, unit))
     if size >= limit:
         return other
     return "kPa" if unit == "MPa" and 0.0 < size < 1e6 else unit
@@ -346,10 +357,12 @@ def _precise(number: float) -> str:
 def _plain(number: float, unit: str) -> str:
     size = abs(number)
     decimals = 0 if size >= 20 else 1 if size >= 10 else 2
-    if unit in ("deg", "mph", "m/s", "degC", "degF", "g/dm2", "oz/ft2", "A", "V", "oz"):
-        decimals = 0 if size >= 200 else 1
-    if 0 < size < 0.5 and unit not in ("deg", "degC", "degF"):
+    if 0 < size < 0.5 and unit not in TENTHS:
         decimals = min(6, 2 - math.floor(math.log10(size)) - 1)
+    elif unit in COARSE:
+        decimals = 0 if size >= COARSE[unit] else 1
+    elif unit == "mm" and size >= FINE:
+        decimals = min(decimals, 1)
     text = f"{number:.{decimals}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
@@ -357,17 +370,18 @@ def _plain(number: float, unit: str) -> str:
 
 
 def _inches(number: float, *, precise: bool) -> str:
-    parts = round(abs(number) * 32)
-    error = abs(abs(number) - parts / 32)
-    allowed = 1e-6 if precise else 1 / 63 if abs(number) >= 0.25 else 0.03 * abs(number)
-    if error > allowed:
+    size = abs(number)
+    below = 64 if size < 0.25 and not precise else 32  # a ruler's finest marks
+    parts = round(size * below)
+    allowed = 1e-6 if precise else 1 / 63 if below == 32 else CLOSE_ENOUGH * size
+    if abs(size - parts / below) > allowed:
         return f"{_precise(number) if precise else _short(number)} in"
     sign = "-" if number < 0 and parts else ""
-    whole, rest = divmod(parts, 32)
+    whole, rest = divmod(parts, below)
     if not rest:
         return f"{sign}{whole} in"
-    shared = math.gcd(rest, 32)
-    fraction = f"{rest // shared}/{32 // shared}"
+    shared = math.gcd(rest, below)
+    fraction = f"{rest // shared}/{below // shared}"
     return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
 
 
