@@ -29,6 +29,7 @@ from foamwright.power.curves import (
     label_features,
     parameters_of_figures,
 )
+from foamwright.power.sharpen import READING_ERROR
 
 # The type column of the tables in the words of the design file; the last is seldom sold.
 KIND_OF_TYPE = {
@@ -48,12 +49,12 @@ SOLD = KINDS[:5]
 SIZES = (1.0, 0.25, 0.08, 0.2, 1.0, 0.25, 0.2, 1.0, 0.25, 0.2)
 STRENGTHS = {
     "thrust": (2.0, 2.0, 0.3, 0.25, 0.3, 0.6, 0.2, 1.5, 0.2, 0.25),
+    "bend": (0.5, 0.5, 0.075, 0.0625, 0.075, 0.15, 0.05, 0.375, 0.05, 0.0625),  # a quarter of it
     "angle": (2.0, 2.0, 0.01, 0.01, 0.1, 0.2, 0.05, 1.0, 0.3, 0.15),
     "power": (2.0, 2.0, 0.1, 0.1, 0.3, 0.6, 0.1, 1.0, 0.3, 0.25),
     "growth": (2.0, 2.0, 0.1, 0.1, 0.3, 0.1, 0.1, 0.5, 0.5, 0.1),
 }
-NOISE = {"thrust": 0.3, "angle": 0.5, "power": 0.3, "growth": 0.3}  # in the same measure
-READING = 0.02  # error of a static reading in the report, relative
+NOISE = {"thrust": 0.3, "bend": 0.3, "angle": 0.5, "power": 0.3, "growth": 0.3}  # likewise
 BENDS = [5, 9, 10, 11, 12]  # parameters that are pulled a little towards zero
 
 
@@ -120,6 +121,8 @@ def group_of(name: str) -> str:
     """Which strengths a figure is regressed with."""
     if name.endswith("growth"):
         return "growth"
+    if name in ("thrust_1", "thrust_2"):
+        return "bend"
     return "angle" if name == "angle" else "power" if "power" in name else "thrust"
 
 
@@ -174,7 +177,7 @@ def sharpen(guess: Array, spread: Array, prop: dict) -> Array:
     for row, name in enumerate(("static_thrust", "static_power")):
         seen[row, FIGURES.index(name)], seen[row, growth[row]] = 1.0, flow_of(prop, rpm)
     surprise = np.log([thrust, power]) - seen @ guess
-    gain = spread @ seen.T @ np.linalg.inv(seen @ spread @ seen.T + READING**2 * np.eye(2))
+    gain = spread @ seen.T @ np.linalg.inv(seen @ spread @ seen.T + READING_ERROR**2 * np.eye(2))
     return guess + gain @ surprise
 
 

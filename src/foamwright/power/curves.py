@@ -38,7 +38,7 @@ PARAMETERS = (
 )
 FIGURES = (
     "static_thrust",  # ln CT at J = 0 and reference flow
-    "thrust_1",  # ln CT at THRUST_AT
+    "thrust_1",  # ln CT/CT0 at THRUST_AT
     "thrust_2",
     "thrust_3",
     "angle",  # of no thrust at 0.75 R less that of the printed pitch, degrees
@@ -133,7 +133,7 @@ def parameters_of_figures(figures: Array, pitch_ratio: float) -> Array:
     """
     f = np.moveaxis(np.asarray(figures, dtype=float), -1, 0)
     shape = (-1,) + (1,) * (f.ndim - 1)
-    thrust = np.exp(f[1:4] - f[0]) / (1.0 - THRUST_AT.reshape(shape)) - 1.0
+    thrust = np.exp(f[1:4]) / (1.0 - THRUST_AT.reshape(shape)) - 1.0
     power = np.exp(f[6:10] - f[5]) - 1.0
     bend = np.tensordot(_THRUST_SOLVER, thrust, 1)
     swell = np.tensordot(_POWER_SOLVER, power, 1)
@@ -168,7 +168,7 @@ def figures_of_parameters(parameters: Array, pitch_ratio: float) -> Array:
     still = 0.75 * math.pi
     angle = math.degrees(math.atan(math.exp(c[2]) / still) - math.atan(pitch_ratio / still))
     return np.concatenate([
-        [c[0]], c[0] + np.log(np.maximum((1.0 - THRUST_AT) * thrust, LEAST_SHARE)),
+        [c[0]], np.log(np.maximum((1.0 - THRUST_AT) * thrust, LEAST_SHARE)),
         [angle, c[6]], c[6] + np.log(np.maximum(power, LEAST_SHARE)),
         c[[1, 3, 7]],
     ])  # fmt: skip

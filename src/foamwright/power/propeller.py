@@ -27,7 +27,7 @@ OTHER_SPREAD = 1.5  # its band against that of a kind; four propellers of other 
 # steeper blade is stalled at rest and gives no more thrust, a flatter one less in proportion, and
 # the power goes with the pitch; assumed
 FLATTEST, STEEPEST = 0.40, 0.95
-THRUST_FIGURES, POWER_FIGURES = slice(0, 4), slice(5, 10)  # places in curves.FIGURES
+THRUST_FIGURE, POWER_FIGURES = 0, slice(5, 10)  # places in curves.FIGURES
 STEP = 1e-4  # of a figure, for the slope of the parameters
 THRUST_BLADE_EXPONENT = 0.55  # CT ~ (blades/2)^0.55, between bench 0.34 and rotor theory 0.65
 POWER_BLADE_EXPONENT = 0.80  # CP likewise, between 0.66 and 1.04; docs/physics/power.md
@@ -241,7 +241,7 @@ def _label_figures(kind: str, line: str, diameter: float, pitch: float) -> tuple
         kind, line, size, held * size, lines=fit.LINES, near=min(max(diameter, small), large)
     )
     figures = features @ np.array(fit.TABLE)
-    figures[THRUST_FIGURES] += math.log(min(ratio / held, 1.0))
+    figures[THRUST_FIGURE] += math.log(min(ratio / held, 1.0))
     figures[POWER_FIGURES] += math.log(ratio / held)
     return tuple(float(value) for value in figures)
 
