@@ -1,11 +1,13 @@
 """Open a design file: read it, find its stock, and hand the plane the rooms that stand above it."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from foamwright.checks.results import results_of
 from foamwright.checks.run import run_checks
 from foamwright.core.air import air_at
 from foamwright.core.errors import DesignError, DesignErrors
+from foamwright.core.words import in_units
 from foamwright.design.load import Loaded, located, parse_design, read_design
 from foamwright.design.model import Design
 from foamwright.plane import Above, Plane
@@ -116,4 +118,10 @@ def _fold_once(plane: Plane, loaded: Loaded) -> None:
         _ = plane.airframe, plane.parts
     except (DesignError, DesignErrors) as error:
         errors = error.errors if isinstance(error, DesignErrors) else (error,)
+        errors = [_in_words(one, loaded.design.units) for one in errors]
         raise DesignErrors(located(errors, loaded.text, str(plane.path))) from None
+
+
+def _in_words(error: DesignError, units: str) -> DesignError:
+    said = {name: in_units(getattr(error, name), units) for name in ("got", "allowed", "fix")}
+    return replace(error, **said)

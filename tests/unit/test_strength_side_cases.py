@@ -52,7 +52,7 @@ def test_the_boom_in_a_landing_by_hand():
     # 40 g of servo 250 mm behind the trailing edge at 390 mm: 0.04 * 0.25 * 9.80665 * 11.4718.
     servo = Item("servo", "servo", "", Band.exact(0.04), (0.64, 0.0, 0.0), (0.02, 0.01, 0.02))
     ratios, why = boom_ratio(PLAN, airframe_of(PLAN), PartsList((), (servo,)), figures=FIGURES)
-    assert "1.12 N m" in why
+    assert "1.12\u00a0N m" in why
     assert ratios[0] > 1.0
     ahead = replace(servo, at=(0.1, 0.0, 0.0))
     assert boom_ratio(PLAN, airframe_of(PLAN), PartsList((), (ahead,)), figures=FIGURES) is None

@@ -279,7 +279,8 @@ def _servo_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
         steps = [
             Step(
                 {f"servo.{index}.arm": value},
-                f"{role} servo arm {1000 * value:.0f} mm instead of {1000 * servo.arm:.0f} mm",
+                f"{role} servo arm {say(plane, value, 'length')} instead of "
+                f"{say(plane, servo.arm, 'length')}",
             )
             for value in grid(servo.arm, FIVE_MILLIMETRES, 0.001)
         ]

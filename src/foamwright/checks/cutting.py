@@ -103,16 +103,18 @@ def _slots(plane: Plane) -> Finding:
         return Finding(
             tight,
             f"Slots are drawn {say(plane, width, 'length')} wide for board measured at "
-            f"{say(plane, measured, 'length')}; half a millimetre off is forced or loose.",
+            f"{say(plane, measured, 'length')}; {say(plane, PLAY, 'length')} off is "
+            "forced or loose.",
             high=PLAY,
         )
     band = board_of(plane.design.board, plane.stock).thickness
     worst = max(max(slot.width - band.low, band.high - slot.width) for slot in needs.slots)
     return Finding(
         worst,
-        f"Slots are drawn {1000 * width:.1f} mm wide, and such board is sold {1000 * band.low:.1f} "
-        f"to {1000 * band.high:.1f} mm thick: up to {1000 * worst:.1f} mm loose or tight. Measure "
-        "yours and write it as thickness under [board].",
+        f"Slots are drawn {say(plane, width, 'length')} wide, and such board is sold "
+        f"{say(plane, band.low, 'length')} to {say(plane, band.high, 'length')} thick: up to "
+        f"{say(plane, worst, 'length')} loose or tight. Measure yours and write it as thickness "
+        "under [board].",
         high=PLAY,
     )
 

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from foamwright.core.errors import ModelError
 from foamwright.core.verdicts import Check, Verdict
+from foamwright.core.words import in_units
 
 if TYPE_CHECKING:
     from foamwright.checks.levers import Lever
@@ -143,10 +144,11 @@ def finding_of(rule: Rule, plane: Plane) -> Finding:
     try:
         finding = rule.find(plane)
     except ModelError as error:
-        return Finding(None, f"It cannot be said: {error}")
+        finding = Finding(None, f"It cannot be said: {' '.join(error.args)}")
+    why = in_units(finding.why, plane.design.units)
     if finding.value is not None and not math.isfinite(finding.value):
-        return Finding(None, f"It cannot be said: the model gave no finite number. {finding.why}")
-    return finding
+        return Finding(None, f"It cannot be said: the model gave no finite number. {why}")
+    return finding if why == finding.why else replace(finding, why=why)
 
 
 def finding_margin(finding: Finding) -> float | None:

@@ -57,9 +57,11 @@ def _wing_loading(plane: Plane) -> Finding:
 def _cube_loading(plane: Plane) -> Finding:
     value = plane.balance.all_up_mass / plane.aero.wing_area**1.5
     limit = CUBE_LOADING[plane.design.pilot.level]
+    # 1 oz/ft³ is 1.001 kg/m³: the number is the same in both.
+    shown = "oz/ft³" if plane.design.units == "inch" else "kg/m³, the same in oz/ft³"
     return Finding(
         value,
-        f"Mass over area to the power 1.5 is {value:.1f} kg/m³ (the same number in oz/ft³); up to "
+        f"Mass over area to the power 1.5 is {value:.1f} ({shown}); up to "
         f"{limit:.0f} suits a {plane.design.pilot.level} pilot. It knows nothing of Reynolds "
         "number: small planes stall earlier than it says.",
         high=limit,

@@ -41,8 +41,8 @@ def _static_thrust(plane: Plane) -> Finding:
     start = "a rolling start" if wheels else "a hand launch"
     return Finding(
         ratio,
-        f"Static thrust is {plane.power.static_thrust:.1f} N ({band.low:.1f} to "
-        f"{band.high:.1f} N), "
+        f"Static thrust is {say(plane, plane.power.static_thrust, 'thrust')} "
+        f"({say(plane, band.low, 'thrust')} to {say(plane, band.high, 'thrust')}), "
         f"{ratio:.2f} of the weight; {start} wants at least {limit:.2f}.",
         low=limit,
     )

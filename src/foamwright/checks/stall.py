@@ -89,7 +89,7 @@ def _launch(plane: Plane) -> Finding:
     height = plane.design.pilot.throw_height
     assumed = "" if plane.design.pilot.throw_speed is not None else " (usual for its mass)"
     result = (
-        f"it sinks {say(plane, launch.height_lost, 'length')} before it flies"
+        f"it sinks {say(plane, launch.height_lost, 'distance')} before it flies"
         if launch.flies or launch.height_lost < height * 3.0
         else "it does not get flying before the ground"
     )
@@ -97,8 +97,8 @@ def _launch(plane: Plane) -> Finding:
         launch.height_lost,
         f"Thrown level at {say(plane, launch.throw_speed, 'speed')}{assumed} with three-quarter "
         f"throttle and no wind, {result}; it needs {say(plane, launch.flying_speed, 'speed')}, and "
-        f"{say(plane, LAUNCH_SHARE * height, 'length')} of the hand's "
-        f"{say(plane, height, 'length')} may be used up.",
+        f"{say(plane, LAUNCH_SHARE * height, 'distance')} of the hand's "
+        f"{say(plane, height, 'distance')} may be used up.",
         high=LAUNCH_SHARE * height,
     )
 

@@ -18,6 +18,7 @@ from foamwright.checks.levers import (
 )
 from foamwright.checks.say import say
 from foamwright.checks.shape_levers import wing_span_lever
+from foamwright.core.words import in_units
 from foamwright.strength.lightest import lightest_cures
 
 SPARE = 1.08  # over what is needed: a change is solved for a margin of 7 %
@@ -83,7 +84,10 @@ def _added_run_lever(plane: Plane) -> Lever | None:
         loads=plane.loads,
         needed=SPARE * plane.strength.needed_load_factor,
     )
-    steps = [Step(dict(cure.values), f"lightest cure: {cure.words}") for cure in cures]
+    steps = [
+        Step(dict(cure.values), f"lightest cure: {in_units(cure.words, plane.design.units)}")
+        for cure in cures
+    ]
     return together("reinforcement", steps)
 
 

@@ -6,6 +6,10 @@ from dataclasses import dataclass
 class FoamwrightError(Exception):
     """Any error that Foamwright explains in words; faces print it without a traceback."""
 
+    def __str__(self) -> str:
+        # Rooms that know no design glue numbers to their units, see core.words.
+        return super().__str__().replace("\u00a0", " ")
+
 
 @dataclass(unsafe_hash=True)  # not frozen: Python writes the traceback into a passing exception
 class DesignError(FoamwrightError):
@@ -35,7 +39,7 @@ class DesignError(FoamwrightError):
             where = f"{self.file}: "
         subject = f"{self.field} is {self.got}" if self.field else self.got
         text = f"{where}{subject}; {self.allowed}." if self.allowed else f"{where}{subject}."
-        return f"{text} {self.fix}".rstrip()
+        return f"{text} {self.fix}".replace("\u00a0", " ").rstrip()
 
 
 class DesignErrors(FoamwrightError):

@@ -6,14 +6,17 @@ and its unit; a stock's name ("music wire 1.2 mm") has an ordinary one and stays
 
 import re
 
-from foamwright.core.unit_table import SHOWN, UNITS
+from foamwright.core.unit_table import CELSIUS_ZERO, SHOWN, UNITS
 from foamwright.core.units import format_value
 
 GLUED = "\u00a0"  # between a number and its unit
 _SHOWN = {shown: unit for unit, shown in SHOWN.items() if shown not in ("g", "kg", "oz", "lb")}
 _SPOKEN = {"mm": "length", "m": "distance", "g": "mass", "N": "force", "N m": "torque",
            "N mm": "torque", "m/s": "speed", "cm²": "area", "°C": "temperature"}  # fmt: skip
-_QUANTITY = re.compile(rf"(-?\d+(?:\.\d+)?){GLUED}(N mm|N m|m/s|cm²|°C|mm|m|g|N)(?![\w²])")
+_NUMBER = r"(-?\d+(?:\.\d+)?)"
+_QUANTITY = re.compile(
+    rf"(?:{_NUMBER}( to | x ))?{_NUMBER}{GLUED}(N mm|N m|m/s|cm²|°C|mm|m|g|N)(?![\w²])"
+)
 _NEWTON_MILLIMETRE = 0.001  # N m
 
 
@@ -42,9 +45,16 @@ def in_units(text: str, units: str) -> str:
 
 
 def _spoken(found: re.Match[str]) -> str:
-    number, unit = float(found[1]), found[2]
+    last = _one(float(found[3]), found[4])
+    if found[1] is None:
+        return last
+    first, unit = _one(float(found[1]), found[4]).rsplit(" ", 1)
+    return f"{first if last.endswith(f' {unit}') else f'{first} {unit}'}{found[2]}{last}"
+
+
+def _one(number: float, unit: str) -> str:
     dimension = _SPOKEN[unit]
     if unit == "°C":
-        return format_value(number + 273.15, dimension, "inch")
+        return format_value(number + CELSIUS_ZERO, dimension, "inch")
     factor = _NEWTON_MILLIMETRE if unit == "N mm" else UNITS[dimension][_SHOWN.get(unit, unit)]
     return format_value(number * factor, dimension, "inch")

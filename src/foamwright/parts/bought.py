@@ -75,8 +75,8 @@ def _drive(design: Design, airframe: Airframe, stock: Stock) -> list[Item]:
     if not 0.0 <= pack.position <= design.fuselage.length:
         raise DesignError(
             "pack.position",
-            f"{1000 * pack.position:.0f} mm aft of the nose",
-            f"the fuselage reaches from 0 to {1000 * design.fuselage.length:.0f} mm",
+            f"{1000 * pack.position:.0f}\u00a0mm aft of the nose",
+            f"the fuselage reaches from 0 to {1000 * design.fuselage.length:.0f}\u00a0mm",
             "Put the middle of the pack inside the fuselage.",
         )
     diameter, box = design.propeller.diameter, pack_box(design)

@@ -129,8 +129,8 @@ def tray_range(design: Design, airframe: Airframe) -> tuple[float, float]:
     if front > back:
         raise DesignError(
             "pack.tray_front",
-            f"{1000 * front:.0f} mm",
-            f"it must lie ahead of the tray's back at {1000 * back:.0f} mm",
+            f"{1000 * front:.0f}\u00a0mm",
+            f"it must lie ahead of the tray's back at {1000 * back:.0f}\u00a0mm",
             "Swap tray_front and tray_back, or take a shorter pack.",
         )
     return front, back

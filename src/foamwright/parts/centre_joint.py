@@ -95,8 +95,8 @@ def _brace(run: WingRun, stock: Stock) -> list[Piece]:
     if half > run.half_span:
         raise DesignError(
             "wing.joint.brace_length",
-            f"{1000 * joint.brace_length:.0f} mm",
-            f"it must be shorter than the span, {2000 * run.half_span:.0f} mm",
+            f"{1000 * joint.brace_length:.0f}\u00a0mm",
+            f"it must be shorter than the span, {2000 * run.half_span:.0f}\u00a0mm",
             'Use "150 mm".',
         )
     # A flat V that stands on edge: its arms rise with the panels, seen from the front.

@@ -8,6 +8,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from foamwright.core.units import format_value
 from foamwright.parts.material import scaled
 from foamwright.parts.model import Line, LineKind, Source
 from foamwright.parts.piece import Flat, Piece, on_part
@@ -291,10 +292,11 @@ def _notes(run: WingRun, blank: Blank) -> str:
     words += dict.fromkeys((*blank.inner.notes, *blank.outer.notes))
     radius = min(s.bend_radius or math.inf for s in (blank.inner, blank.outer))
     if radius < run.board.bend:
+        units = run.design.units
         words.append(
-            f"The top bends to a radius of {1000 * radius:.0f} mm, tighter than the inner paper "
-            f"stands (about {1000 * run.board.bend:.0f} mm): roll it over a table edge first, or "
-            "add a crease."
+            f"The top bends to a radius of {format_value(radius, 'length', units)}, tighter than "
+            f"the inner paper stands (about {format_value(run.board.bend, 'length', units)}): "
+            "roll it over a table edge first, or add a crease."
         )
     return " ".join(words)
 

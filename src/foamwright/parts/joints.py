@@ -54,8 +54,8 @@ def split_places(
     if length > MOST_PIECES * longest:
         raise DesignError(
             field,
-            f"{length:.2f} m",
-            f"it would take more than {MOST_PIECES} pieces of {1000 * longest:.0f} mm",
+            f"{length:.2f}\u00a0m",
+            f"it would take more than {MOST_PIECES} pieces of {1000 * longest:.0f}\u00a0mm",
             "Check the unit.",
         )
     for holes in (keep_out, ()) if keep_out else ((),):
@@ -66,8 +66,8 @@ def split_places(
                 return places
     raise DesignError(
         field,
-        f"{1000 * length:.0f} mm to split into {1000 * longest:.0f} mm pieces",
-        f"no joint keeps {1000 * stagger:.0f} mm from the other joints",
+        f"{1000 * length:.0f}\u00a0mm to split into {1000 * longest:.0f}\u00a0mm pieces",
+        f"no joint keeps {1000 * stagger:.0f}\u00a0mm from the other joints",
         "Use a longer board or a shorter panel.",
     )
 

@@ -80,8 +80,8 @@ def lapped(
     if count > MOST_PIECES:
         raise DesignError(
             field,
-            f"{length:.2f} m",
-            f"it would take more than {MOST_PIECES} sticks of {1000 * longest:.0f} mm",
+            f"{length:.2f}\u00a0m",
+            f"it would take more than {MOST_PIECES} sticks of {1000 * longest:.0f}\u00a0mm",
             "Take a longer stick, or check the unit.",
         )
     best: tuple[float, tuple[Stretch, ...]] | None = None

@@ -108,8 +108,8 @@ def _end(run: WingRun, item: Reinforcement, field: str) -> float:
     if not 0.0 <= item.start < end <= run.half_span + 1e-6:
         raise DesignError(
             f"{field}.end",
-            f"{1000 * end:.0f} mm (start {1000 * item.start:.0f} mm)",
-            f"it must run outwards within the half span of {1000 * run.half_span:.0f} mm",
+            f"{1000 * end:.0f}\u00a0mm (start {1000 * item.start:.0f}\u00a0mm)",
+            f"it must run outwards within the half span of {1000 * run.half_span:.0f}\u00a0mm",
             "Change start or end.",
         )
     return end

@@ -125,8 +125,8 @@ def side_view(design: Design, airframe: Airframe) -> SideView:
     if depth.min() < LEAST_DEPTH - 1e-9 and depth.min() < _least(rows) - 1e-9:
         raise DesignError(
             "wing.height",
-            f"{1000 * float(panel.root[2]):.0f} mm at the leading edge",
-            f"the saddle would leave {1000 * float(depth.min()):.0f} mm of fuselage",
+            f"{1000 * float(panel.root[2]):.0f}\u00a0mm at the leading edge",
+            f"the saddle would leave {1000 * float(depth.min()):.0f}\u00a0mm of fuselage",
             "Raise a high wing (lower a low one), or make the fuselage taller there.",
         )
     vee = math.tan(design.stab.dihedral) if _is_vee(design) else 0.0

@@ -115,16 +115,17 @@ def side_outline(design: Design) -> Outline:
             if after[0] <= before[0]:
                 raise DesignError(
                     f"fuselage.station.{index + 1}.x",
-                    f"{1000 * after[0]:.0f} mm",
-                    f"stations run nose to tail; the one before is at {1000 * before[0]:.0f} mm",
+                    f"{1000 * after[0]:.0f}\u00a0mm",
+                    f"stations run nose to tail; the one before is at "
+                    f"{1000 * before[0]:.0f}\u00a0mm",
                     "Put the stations in order.",
                 )
         for index, (_, bottom, top) in enumerate(rows):
             if top - bottom <= 0.002:
                 raise DesignError(
                     f"fuselage.station.{index}.top",
-                    f"{1000 * top:.0f} mm",
-                    f"it must lie above the bottom at {1000 * bottom:.0f} mm",
+                    f"{1000 * top:.0f}\u00a0mm",
+                    f"it must lie above the bottom at {1000 * bottom:.0f}\u00a0mm",
                     "Swap them, or make the fuselage taller there.",
                 )
         return tuple(_reach_ends(rows, body.length))
@@ -142,8 +143,8 @@ def _reach_ends(
     if len(rows) < 2 or rows[0][0] > 0.5 * length or abs(rows[-1][0] - length) > 0.005:
         raise DesignError(
             "fuselage.station",
-            f"{len(rows)} stations ending at {1000 * rows[-1][0]:.0f} mm",
-            f"at least two are needed, the last at the fuselage length {1000 * length:.0f} mm",
+            f"{len(rows)} stations ending at {1000 * rows[-1][0]:.0f}\u00a0mm",
+            f"at least two are needed, the last at the fuselage length {1000 * length:.0f}\u00a0mm",
             "Add a station at the tail, or change fuselage.length.",
         )
     if rows[0][0] > 0.0:

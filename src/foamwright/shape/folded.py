@@ -53,9 +53,9 @@ def _frame(recipe: FoldedRecipe, chord: float, thickness: float) -> _Frame:
     if chord < 12.0 * thickness:
         raise DesignError(
             "wing.panel.chord",
-            f"{1000 * chord:.0f} mm",
-            f"a folded wing of {1000 * thickness:.1f} mm board needs at least "
-            f"{12000 * thickness:.0f} mm",
+            f"{1000 * chord:.0f}\u00a0mm",
+            f"a folded wing of {1000 * thickness:.1f}\u00a0mm board needs at least "
+            f"{12000 * thickness:.0f}\u00a0mm",
             'Make the chord larger, or build the wing as "plate".',
         )
     # The leading edge is the point of the nose circle farthest from the trailing edge.
@@ -63,9 +63,9 @@ def _frame(recipe: FoldedRecipe, chord: float, thickness: float) -> _Frame:
     if not LEAST_BEVEL * thickness <= bevel <= 0.5 * chord:
         raise DesignError(
             "wing.bevel",
-            f"{1000 * bevel:.0f} mm",
-            f"it must be {1000 * LEAST_BEVEL * thickness:.0f} to {500 * chord:.0f} mm here",
-            f"Use {1000 * min(BEVEL_WIDTH * thickness, 0.3 * chord):.0f} mm.",
+            f"{1000 * bevel:.0f}\u00a0mm",
+            f"it must be {1000 * LEAST_BEVEL * thickness:.0f} to {500 * chord:.0f}\u00a0mm here",
+            f"Use {1000 * min(BEVEL_WIDTH * thickness, 0.3 * chord):.0f}\u00a0mm.",
         )
     slope = BARE_NOSE_SLOPE
     if recipe.spar_height > 0.0:
@@ -77,9 +77,9 @@ def _frame(recipe: FoldedRecipe, chord: float, thickness: float) -> _Frame:
         if slope > STEEPEST_NOSE:
             raise DesignError(
                 "wing.spar.strips",
-                f"a spar {1000 * recipe.spar_height:.0f} mm high",
+                f"a spar {1000 * recipe.spar_height:.0f}\u00a0mm high",
                 f"the top skin would rise at {math.degrees(math.atan(slope)):.0f} deg from the "
-                f"nose of a {1000 * chord:.0f} mm chord, steeper than it can be folded",
+                f"nose of a {1000 * chord:.0f}\u00a0mm chord, steeper than it can be folded",
                 "Take a strip out, lay the strips flat, or move the spar aft.",
             )
     return _Frame(chord, thickness, radius, rest, length, bevel, math.atan(slope))
@@ -92,8 +92,8 @@ def _check_spar(
         raise DesignError(
             "wing.spar.position",
             f"{recipe.spar_position:.2f} of the chord (spar {1000 * front:.0f} to "
-            f"{1000 * rear:.0f} mm behind the leading edge)",
-            f"the room inside the section is {1000 * room[0]:.0f} to {1000 * room[1]:.0f} mm",
+            f"{1000 * rear:.0f}\u00a0mm behind the leading edge)",
+            f"the room inside the section is {1000 * room[0]:.0f} to {1000 * room[1]:.0f}\u00a0mm",
             "Move the spar, make its strips narrower, or make the bevel narrower.",
         )
 
@@ -114,7 +114,7 @@ def _crease_places(recipe: FoldedRecipe, frame: _Frame) -> tuple[float, ...]:
                 f"{fraction:.2f} of the chord",
                 f"creases must lie between {low / frame.chord:.2f} (the nose) and "
                 f"{high / frame.chord:.2f} (the bevel), "
-                f"{1000 * CREASE_APART * frame.thickness:.0f} mm from each other",
+                f"{1000 * CREASE_APART * frame.thickness:.0f}\u00a0mm from each other",
                 "Move it, or leave crease_positions out for the usual spread.",
             )
     return tuple(good)
@@ -131,7 +131,7 @@ def _dropped(recipe: FoldedRecipe, frame: _Frame) -> tuple[str, ...]:
     count = "crease" if len(lost) == 1 else "creases"
     return (
         f"The usual {count} at {where} of the chord left out: no room between nose, bevel and "
-        f"their neighbours on a {1000 * frame.chord:.0f} mm chord.",
+        f"their neighbours on a {1000 * frame.chord:.0f}\u00a0mm chord.",
     )
 
 

@@ -115,7 +115,7 @@ def _check(
                 "wing.steps",
                 f"{end:.2f}",
                 f"each upper layer must end between {2.0 * radius / chord:.2f} and "
-                f"{last:.2f} of a {1000 * chord:.0f} mm chord",
+                f"{last:.2f} of a {1000 * chord:.0f}\u00a0mm chord",
                 "Use 0.5, or 0.75 and 0.5.",
             )
     if any(a - b < 2.0 * thickness / chord for a, b in pairwise(ends)):
@@ -128,7 +128,7 @@ def _check(
     if not 0.0 <= bevel <= 0.6 * chord or 2.0 * radius >= 0.6 * chord:
         raise DesignError(
             "wing.bevel",
-            f"{1000 * bevel:.0f} mm on a {1000 * chord:.0f} mm chord",
+            f"{1000 * bevel:.0f}\u00a0mm on a {1000 * chord:.0f}\u00a0mm chord",
             "bevel and nose must leave flat board between them",
             "Make the bevel narrower or the chord larger.",
         )

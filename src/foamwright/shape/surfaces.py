@@ -129,9 +129,9 @@ def aileron_extent(aileron: Aileron, half_span: float) -> tuple[float, float]:
     if end > half_span + 1e-9 or end - start < 0.03:
         raise DesignError(
             "wing.aileron.end",
-            f"{1000 * end:.0f} mm (start {1000 * start:.0f} mm)",
+            f"{1000 * end:.0f}\u00a0mm (start {1000 * start:.0f}\u00a0mm)",
             f"an aileron must be at least 30 mm long and end within the half span of "
-            f"{1000 * half_span:.0f} mm",
+            f"{1000 * half_span:.0f}\u00a0mm",
             "Change start or end.",
         )
     return start, min(end, half_span)
@@ -148,9 +148,9 @@ def _aileron(aileron: Aileron, panels: list[LiftingPanel]) -> ControlSurface:
     if not 0.0 < chord < 0.5 * min(local):
         raise DesignError(
             "wing.aileron.chord",
-            f"{1000 * chord:.0f} mm",
-            f"it must be less than half the smallest chord there, {500 * min(local):.0f} mm",
-            f"Use {1000 * AILERON_SHARE * mean:.0f} mm.",
+            f"{1000 * chord:.0f}\u00a0mm",
+            f"it must be less than half the smallest chord there, {500 * min(local):.0f}\u00a0mm",
+            f"Use {1000 * AILERON_SHARE * mean:.0f}\u00a0mm.",
         )
     span = end - start
     return ControlSurface(

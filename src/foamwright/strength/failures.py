@@ -157,8 +157,8 @@ def _wing_failures(wing: Wing) -> list[Found]:
         words, source = WING_WORDS.get(name, (f"{stick} breaks", "transformed section"))
         moment = float(wing.load.moment[at])
         why = (
-            f"{1000 * places[at]:.0f} mm out one g bends the wing with {moment:.2f} N m; there "
-            f"{words} at {typical * moment:.1f} N m."
+            f"{1000 * places[at]:.0f}\u00a0mm out one g bends the wing with {moment:.2f}\u00a0N "
+            f"m; there {words} at {typical * moment:.1f}\u00a0N m."
         )
         slug = name if not stick else f"wing_{stick.replace(', ', '_').replace(' ', '_')}"
         found.append(Found(slug, words, "wing spar", worst, why, source))
@@ -192,8 +192,9 @@ def _joints(
         moment = float(wing.load.moment[station])
         seam, tape, brace = (float(v[0]) for v in (strength.seam, strength.tape, strength.brace))
         why = (
-            f"One g bends the joint with {moment:.2f} N m; the glued seam holds {seam:.1f}, tape "
-            f"{tape:.1f} and brace {brace:.1f} N m at {loads.temperature - 273.15:.0f} °C."
+            f"One g bends the joint with {moment:.2f}\u00a0N m; the glued seam holds "
+            f"{seam:.1f}\u00a0N m, tape {tape:.1f}\u00a0N m and brace {brace:.1f}\u00a0N m at "
+            f"{loads.temperature - 273.15:.0f}\u00a0°C."
         )
         values = strength.moment / np.maximum(wing.moment[:, station], 1e-9)
         found.append(
@@ -248,8 +249,9 @@ def _flutter(
     faces, speed = flown
     ratios = flutter_ratio(surface, own, figures=figures, faces=faces, speed=speed)
     why = (
-        f"By the rule for plates the {name} flutters at {float(ratios[0]) * speed:.0f} m/s; flown "
-        f"to {speed:.0f} m/s."
+        f"By the rule for plates the {name} flutters at "
+        f"{float(ratios[0]) * speed:.0f}\u00a0m/s; flown "
+        f"to {speed:.0f}\u00a0m/s."
     )
     return Found(f"{name}_flutter", f"{name} flutters", name, ratios, why, "[TN4197]")
 
@@ -280,8 +282,8 @@ def _servos(
                 f"{servo.role} pushrod bows out",
                 "pushrods",
                 values,
-                f"Full throw at top speed pushes with {push:.2f} N; {servo.rod} free over "
-                f"{1000 * servo.rod_support:.0f} mm bows at {holds:.1f} N.",
+                f"Full throw at top speed pushes with {push:.2f}\u00a0N; {servo.rod} free over "
+                f"{1000 * servo.rod_support:.0f}\u00a0mm bows at {holds:.1f}\u00a0N.",
                 "[ROARK]",
             )
         )

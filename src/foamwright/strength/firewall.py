@@ -98,7 +98,8 @@ def firewall_limits(
     )
     bending = (figures[f"ply.{name}.strength"] / stress).ravel()
     words = (
-        f"{1000 * loads.motor_mass:.0f} g of motor and propeller stopped with {shock:.0f} g aslant "
+        f"{1000 * loads.motor_mass:.0f}\u00a0g of motor and propeller stopped with "
+        f"{shock:.0f} g aslant "
     )
     screw_pull = 2.0 * couple / (plate.screws * 0.5 * circle)
     screw = WITHDRAWAL * PLY_GRAVITY**2 * SCREW * thickness
@@ -115,7 +116,8 @@ def firewall_limits(
             "firewall_screws",
             "motor screws pull out of the firewall",
             (screw / screw_pull).ravel(),
-            words + f"pull {screw_pull:.0f} N on one screw; it holds {float(screw[0, 0]):.0f} N.",
+            words + f"pull {screw_pull:.0f}\u00a0N on one screw; it holds "
+            f"{float(screw[0, 0]):.0f}\u00a0N.",
             "[WOODHANDBOOK]",
         ),
         *_in_flight(design, airframe, figures, loads, length),
@@ -144,10 +146,10 @@ def _in_flight(
     twist = loads.shaft_torque / (0.5 * wide * height * min(wide, height) / 3.0)
     ratios = (1.0 / np.hypot(pull / tension, twist / shear)).ravel()
     why = (
-        f"Thrust of {loads.static_thrust:.1f} N, {weight:.2f} N m of motor weight at "
-        f"{load_factor:.0f} g, a gyroscopic moment of {gyro:.2f} N m and a torque of "
-        f"{loads.shaft_torque:.2f} N m pull at the glue, which holds {float(ratios[0]):.0f} times "
-        f"that at {loads.temperature - 273.15:.0f} °C."
+        f"Thrust of {loads.static_thrust:.1f}\u00a0N, {weight:.2f}\u00a0N m of motor weight at "
+        f"{load_factor:.0f} g, a gyroscopic moment of {gyro:.2f}\u00a0N m and a torque of "
+        f"{loads.shaft_torque:.2f}\u00a0N m pull at the glue, which holds "
+        f"{float(ratios[0]):.0f} times that at {loads.temperature - 273.15:.0f}\u00a0°C."
     )
     return (
         FirewallLimit(
@@ -178,8 +180,8 @@ def _glue(
     pins = plate.pins * shear * math.pi * PIN[0] * PIN[1] * 0.5 * max(height - 0.01, 0.0)
     ratios = ((glued + pins) / couple).ravel()
     why = (
-        f"The couple of {couple:.2f} N m pries at the glue, which holds "
-        f"{float((glued + pins)[0, 0]):.2f} N m with {plate.pins} pins at "
-        f"{loads.temperature - 273.15:.0f} °C."
+        f"The couple of {couple:.2f}\u00a0N m pries at the glue, which holds "
+        f"{float((glued + pins)[0, 0]):.2f}\u00a0N m with {plate.pins} pins at "
+        f"{loads.temperature - 273.15:.0f}\u00a0°C."
     )
     return FirewallLimit("firewall_glue", "firewall tears off its glue", ratios, why, "assumed")

@@ -102,8 +102,8 @@ def dowels(
             "dowel cuts into the fuselage",
             "wing dowels",
             holds / load,
-            f"The bands pull a dowel with {first:.0f} N; {layers} layers under it hold "
-            f"{float(holds[0]):.0f} N.",
+            f"The bands pull a dowel with {first:.0f}\u00a0N; {layers} layers under it hold "
+            f"{float(holds[0]):.0f}\u00a0N.",
             "bearing; strengths from memory",
         ),
         Fixing(
@@ -111,8 +111,8 @@ def dowels(
             "dowel snaps",
             "wing dowels",
             bends,
-            f"{first:.0f} N on its two ends bend the {name} with "
-            f"{0.5 * first * DOWEL_OUT:.2f} N m; it holds {float(strength[0]):.2f} N m.",
+            f"{first:.0f}\u00a0N on its two ends bend the {name} with "
+            f"{0.5 * first * DOWEL_OUT:.2f}\u00a0N m; it holds {float(strength[0]):.2f}\u00a0N m.",
             "[ROARK]",
         ),
     )
@@ -213,7 +213,7 @@ def controls_hold(
                 f"{servo.role} horn tears out",
                 _control_of(servo),
                 ratios,
-                f"{1000 * moment:.0f} N mm at the hinge tilt the horn's foot; it holds "
+                f"{1000 * moment:.0f}\u00a0N mm at the hinge tilt the horn's foot; it holds "
                 f"{float(ratios[0]):.1f} times that.",
                 "assumed",
             )
@@ -229,8 +229,8 @@ def controls_hold(
                     f"{control.name} hinge tears",
                     control.name,
                     ratios,
-                    f"Full throw at top speed pulls its hinge with {load:.1f} N; the folded paper "
-                    f"holds {float(ratios[0]):.0f} times that.",
+                    f"Full throw at top speed pulls its hinge with {load:.1f}\u00a0N; the "
+                    f"folded paper holds {float(ratios[0]):.0f} times that.",
                     "strength from memory",
                 )
             )
@@ -273,8 +273,8 @@ def strap_hold(loads: LoadCase, *, needed: float, builds: int) -> Fixing | None:
         "pack strap opens",
         "pack tray",
         np.full(builds, hold / load),
-        f"{factor:.1f} g pull the pack with {load:.1f} N; a {1000 * STRAP[0]:.0f} mm strap with "
-        f"{1000 * STRAP[1]:.0f} mm of hook on loop holds {hold:.0f} N.",
+        f"{factor:.1f} g pull the pack with {load:.1f}\u00a0N; a {1000 * STRAP[0]:.0f}\u00a0mm "
+        f"strap with {1000 * STRAP[1]:.0f}\u00a0mm of hook on loop holds {hold:.0f}\u00a0N.",
         "strap figures from memory",
     )
 
@@ -315,8 +315,8 @@ def grip_hold(loads: LoadCase, *, figures: Figures, faces: int) -> Fixing | None
         "fingers dent the fuselage",
         "fuselage, where it is held",
         ratios,
-        f"A throw to {loads.throw_speed:.1f} m/s takes {factor:.1f} g and {force:.0f} N; finger "
-        f"and thumb must squeeze with {squeeze:.0f} N, and the board under them dents at "
-        f"{float(ratios[0]) * squeeze:.0f} N.",
+        f"A throw to {loads.throw_speed:.1f}\u00a0m/s takes {factor:.1f} g and "
+        f"{force:.0f}\u00a0N; finger and thumb must squeeze with {squeeze:.0f}\u00a0N, and the "
+        f"board under them dents at {float(ratios[0]) * squeeze:.0f}\u00a0N.",
         "kinematics; friction from memory",
     )

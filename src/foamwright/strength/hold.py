@@ -107,7 +107,8 @@ def hold_limit(
     strength = glue_tension(figures, design.glue.stock, loads.temperature)
     # The pull peels from the front edge: a third of the plain area's strength counts; assumed.
     limits = (strength * area / 3.0 / weight).ravel()
-    why = f"The glued seat of {1e4 * area:.0f} cm² peels at {limits[0] * weight[0, 0]:.0f} N."
+    why = f"The glued seat of {1e4 * area:.0f}\u00a0cm² peels at "
+    f"{limits[0] * weight[0, 0]:.0f}\u00a0N."
     return Hold("attachment", "wing seat peels", limits, why, "assumed", ())
 
 
@@ -147,8 +148,8 @@ def _bands(
     torn = stretch > BREAKING_STRETCH
     why = (
         f"{hold.bands} bands stretched {stretch:.1f} times hold the front edge with "
-        f"{hold.bands * float(pull[0, 0]) * steep:.0f} N; one g lifts it with "
-        f"{front_share * weight[0, 0]:.1f} N."
+        f"{hold.bands * float(pull[0, 0]) * steep:.0f}\u00a0N; one g lifts it with "
+        f"{front_share * weight[0, 0]:.1f}\u00a0N."
     )
     if torn:
         limits, why = np.zeros_like(limits), f"Bands stretched {stretch:.1f} times tear."
@@ -182,7 +183,7 @@ def _bolts(design: Design, figures: Figures, weight: Array) -> Hold:
     each = np.minimum(nylon, foam + paper)
     limits = (hold.bolts * each / weight).ravel()
     why = (
-        f"{hold.bolts} bolts hold {hold.bolts * float(each[0, 0]):.0f} N before a "
-        f"{1000 * WASHER:.0f} mm washer pulls through or the bolt snaps."
+        f"{hold.bolts} bolts hold {hold.bolts * float(each[0, 0]):.0f}\u00a0N before a "
+        f"{1000 * WASHER:.0f}\u00a0mm washer pulls through or the bolt snaps."
     )
     return Hold("bolts", "wing bolts pull through", limits, why, "assumed", ())

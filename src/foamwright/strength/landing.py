@@ -84,8 +84,8 @@ def boom_ratio(
     strain = moment / stiffness * 0.5 * height
     ratios = (board_strain(figures, design.board.papers) / strain).min(axis=1)
     why = (
-        f"A landing of {factor:.0f} g bends the fuselage behind the wing with {moment:.2f} N m; it "
-        f"holds {float(ratios[0]):.1f} times that."
+        f"A landing of {factor:.0f} g bends the fuselage behind the wing with "
+        f"{moment:.2f}\u00a0N m; it holds {float(ratios[0]):.1f} times that."
     )
     return ratios, why
 
@@ -137,8 +137,8 @@ def skid_ratio(seat: Array, *, loads: LoadCase, lands_at: float) -> tuple[Array,
         else "so a crash breaks wing or saddle before the bands let go: use fewer"
     )
     why = (
-        f"A skid of {factor:.1f} g pushes the wing forward with {factor * weight:.1f} N; the bands "
-        f"hold it by friction to {loose:.0f} g, {knock} ({crash:.0f} g)."
+        f"A skid of {factor:.1f} g pushes the wing forward with {factor * weight:.1f}\u00a0N; "
+        f"the bands hold it by friction to {loose:.0f} g, {knock} ({crash:.0f} g)."
     )
     ratios = hold.ravel() / (factor * weight) if factor > 0.0 else np.full(seat.size, NEVER)
     return ratios, why

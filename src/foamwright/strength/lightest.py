@@ -147,7 +147,7 @@ def _candidates(
                     if share < 1.0:
                         values[f"{key}.end"] = end
                     number = "a run" if count == 1 else f"{count} runs"
-                    reach = "tip to tip" if share == 1.0 else f"{1000 * end:.0f} mm each side"
+                    reach = "tip to tip" if share == 1.0 else f"{1000 * end:.0f}\u00a0mm each side"
                     words = f"{number} of {entry.name} along the {place}, {reach}"
                     yield 2.0 * min(end, half) * count * per_length, values, words
     spar = design.wing.spar

@@ -82,7 +82,7 @@ def joint_places(
                 WingJoint(f"panel_joint_{number}", name, f"wing panel {number}", reach, True)
             )
     for number, place in enumerate(_splices(airframe, parts), start=1):
-        words = f"skin splice {1000 * place:.0f} mm out opens"
+        words = f"skin splice {1000 * place:.0f}\u00a0mm out opens"
         joints.append(WingJoint(f"splice_joint_{number}", words, "wing skin splice", place, False))
     return tuple(joints)
 
@@ -214,7 +214,7 @@ def _pushed(
     landed = np.where(bent, lowest * wing.moment / np.where(bent, thump, 1.0), NEVER).min(axis=1)
     holds = lowest.min(axis=1)
     joint_why = (
-        f"Bent down, the centre joint holds {float(joint.moment_down[0]):.2f} N m: "
+        f"Bent down, the centre joint holds {float(joint.moment_down[0]):.2f}\u00a0N m: "
         "the tape lies under it and does not pull."
     )
     cfr = "[CFR-23] 23.337(b)"
@@ -241,7 +241,8 @@ def _pushed(
             "wing spar",
             landed,
             f"A landing of {factor:.0f} g bends the wing down by its own mass with "
-            f"{float(thump[0]):.2f} N m at the root; it holds {float(landed[0]):.1f} times that.",
+            f"{float(thump[0]):.2f}\u00a0N m at the root; it holds {float(landed[0]):.1f} times "
+            "that.",
             "kinematics, transformed section",
         ),
         Found(
@@ -285,7 +286,7 @@ def _flutter(airframe: Airframe, wing: Wing, loads: LoadCase) -> list[Found]:
     )
     ratios = critical / loads.top_speed
     why = (
-        f"By the rule for plates the wing flutters at {float(critical[0]):.0f} m/s; flown to "
-        f"{loads.top_speed:.0f} m/s. The rule is good to 30 %."
+        f"By the rule for plates the wing flutters at {float(critical[0]):.0f}\u00a0m/s; flown to "
+        f"{loads.top_speed:.0f}\u00a0m/s. The rule is good to 30 %."
     )
     return [Found("flutter_wing", "wing flutters", "wing", ratios, why, "[TN4197]")]

@@ -155,8 +155,8 @@ def plate_bend(
     bend_tip = tip_bend(places, curvature)
     used = 100 * float((strain / limit)[0].max())
     why = (
-        f"{force:.1f} N on {1000 * reach:.0f} mm bend its tip by "
-        f"{1000 * float(bend_tip[0]):.1f} mm and take {used:.0f} % of what its skin holds."
+        f"{force:.1f}\u00a0N on {1000 * reach:.0f}\u00a0mm bend its tip by "
+        f"{1000 * float(bend_tip[0]):.1f}\u00a0mm and take {used:.0f} % of what its skin holds."
     )
     return PlateBend(force, ratios, bend_tip, reach, why)
 
@@ -285,7 +285,8 @@ def fuselage_bend(
     strain = tail_force * (at - x) / stiffness * 0.5 * height
     ratios = _least(board_strain(figures, design.board.papers), strain)
     why = (
-        f"The stab pulls {tail_force:.1f} N on an arm of {1000 * max(at - start, 0.0):.0f} mm "
+        f"The stab pulls {tail_force:.1f}\u00a0N on an arm of "
+        f"{1000 * max(at - start, 0.0):.0f}\u00a0mm "
         f"behind the wing; the fuselage holds {float(ratios[0]):.1f} times that."
     )
     return ratios, why

@@ -182,7 +182,8 @@ def _brace(
     reach = sum(math.hypot(p.tip[1] - p.root[1], p.tip[2] - p.root[2]) for p in last)
     if half > reach:
         raise ModelError(
-            f"The brace is {2000 * half:.0f} mm long, the wing only {2000 * reach:.0f} mm."
+            f"The brace is {2000 * half:.0f}\u00a0mm long, the wing only "
+            f"{2000 * reach:.0f}\u00a0mm."
         )
     t = airframe.board_thickness
     tall = spar_size(design.wing, t)[0] or t

@@ -382,7 +382,8 @@ def _reinforcement(
     if rod.length < length - 1e-6:
         count -= 1.0  # every joint cuts one of them
         note = (
-            f"The {words} is {1000 * length:.0f} mm long but sold in {1000 * rod.length:.0f} mm: "
+            f"The {words} is {1000 * length:.0f}\u00a0mm long but sold in "
+            f"{1000 * rod.length:.0f}\u00a0mm: "
             f"of {item.count} side by side one is cut at every joint and not counted."
         )
     area = np.array(

@@ -9,6 +9,7 @@ from nicegui import ui
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.unit_table import INCH
 from foamwright.core.units import format_value
+from foamwright.core.words import in_units
 from foamwright.web.place import Place
 from foamwright.web.plot import Curve, line_plot
 from foamwright.web.tags import Tag, word
@@ -74,13 +75,14 @@ def _shown(plane: Plane) -> None:
                 Tag("span", f" of the wing at {strength.needed_load_factor:.1f} g")
             ui.html(plot, sanitize=False)
             rise = format_value(strength.tip_deflection, "length", units)
-            first = f"{strength.first_failure}, at {strength.limit_load_factor:.1f} g"
+            weakest = in_units(strength.first_failure, units)
+            first = f"{weakest}, at {strength.limit_load_factor:.1f} g"
             Tag("p", f"The tip rises {rise} there. First to give way: {first}.")
         with Tag("section"):
             Tag("h2", "Weakest first")
-            _failures(strength)
+            _failures(strength, units)
     for note in strength.notes:
-        Tag("p", note)
+        Tag("p", in_units(note, units))
 
 
 def _top(load: list[float], hold: list[float]) -> float:
@@ -89,15 +91,15 @@ def _top(load: list[float], hold: list[float]) -> float:
     return max(2.5 * most, min(max(hold, default=1.0), 4.0 * most))
 
 
-def _failures(strength: StrengthResult) -> None:
+def _failures(strength: StrengthResult, units: str) -> None:
     with Tag("table"):
         with Tag("thead"), Tag("tr"):
             for title in ("what gives way", "holds", "likely between"):
                 Tag("th", title, scope="col")
         with Tag("tbody"):
             for failure in strength.failures:
-                with Tag("tr", title=failure.why):
-                    Tag("td", f"{failure.name} ({failure.place})")
+                with Tag("tr", title=in_units(failure.why, units)):
+                    Tag("td", f"{in_units(failure.name, units)} ({failure.place})")
                     Tag("td", f"{failure.load_factor:.1f}", "n")
                     band = failure.load_factor_band
                     Tag("td", f"{band.low:.1f} to {band.high:.1f}", "n")
