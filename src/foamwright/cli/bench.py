@@ -10,7 +10,7 @@ import click
 
 from foamwright.cli.prop import CAUTION
 from foamwright.cli.reading import FILE, open_plane
-from foamwright.core.unit_table import GRAVITY
+from foamwright.core.unit_table import GRAVITY, UNITS
 
 if TYPE_CHECKING:
     from foamwright.power.model import PowerTrain
@@ -20,11 +20,12 @@ FAILS = 1
 
 SHOWN = {"voltage": ("V", 1.0), "current": ("A", 1.0), "speed": ("rpm", 9.549296585513721),
          "thrust": ("g of pull", 1000.0 / GRAVITY)}  # fmt: skip
+OUNCES = ("oz of pull", 1.0 / UNITS["thrust"]["ozf"])
 QUESTIONS = {
     "volts": "Volts under load, such as 11.2 V (Enter: not read)",
     "amps": "Amps, such as 14 A (Enter: not read)",
     "rpm": "Rpm, such as 8200 (Enter: not read)",
-    "thrust": "Pull on the scale, such as 620 g (Enter: not read)",
+    "thrust": "Pull on the scale, such as 620 g or 22 oz (Enter: not read)",
     "rest": "Volts just before, motor off, such as 12.5 V (Enter: not read)",
 }
 
@@ -39,12 +40,13 @@ def _asked() -> dict[str, str]:
     return said
 
 
-def learnt_text(before: PowerTrain, result: BenchResult) -> str:
+def learnt_text(before: PowerTrain, result: BenchResult, *, units: str) -> str:
     """What the readings taught, for people.
 
     Args:
         before: The train as from labels and stock. [-]
         result: What was learnt. [-]
+        units: "metric" or "inch". [-]
 
     Returns:
         Lines. [-]
@@ -53,19 +55,21 @@ def learnt_text(before: PowerTrain, result: BenchResult) -> str:
         Definition.
 
     Example:
-        >>> learnt_text(train, result)  # doctest: +SKIP
+        >>> learnt_text(train, result, units="metric")  # doctest: +SKIP
     """
     from foamwright.cli.table import paragraph, table
+    from foamwright.core.units import format_value
 
-    rows = [_compared(item) for item in result.compared]
+    rows = [_compared(item, units) for item in result.compared]
     head = ["reading", "figure", "read", "model before", "model after", "surprise"]
     text = [table(rows, head=head, right="rlrrrr")]
     text += ["", *(paragraph(words, first="! ", indent="  ") for words in result.contradictions)]
     text += [table(_constants(before, result), head=["", "before (band)", "after (band)"])]
     thrust, amps = result.thrust_band, result.current_band
+    pull = [format_value(x, "thrust", units) for x in (thrust.typical, thrust.low, thrust.high)]
     text.append(
-        f"\nFull throttle, full pack: {thrust.typical:.1f} N ({thrust.low:.1f} to "
-        f"{thrust.high:.1f} N), {amps.typical:.1f} A ({amps.low:.1f} to {amps.high:.1f} A)."
+        f"\nFull throttle, full pack: {pull[0]} ({pull[1]} to {pull[2]}), "
+        f"{amps.typical:.1f} A ({amps.low:.1f} to {amps.high:.1f} A)."
     )
     if result.advice:
         text.append("What to read next:")
@@ -73,8 +77,9 @@ def learnt_text(before: PowerTrain, result: BenchResult) -> str:
     return "\n".join(text)
 
 
-def _compared(item: Compared) -> list[str]:
-    unit, factor = SHOWN[item.name]
+def _compared(item: Compared, units: str) -> list[str]:
+    inch = units == "inch" and item.name == "thrust"
+    unit, factor = OUNCES if inch else SHOWN[item.name]
     figures = [_figure(factor * value) for value in (item.read, item.before, item.after)]
     return [str(item.reading + 1), unit, *figures, f"{item.surprise:+.1f}"]
 
@@ -114,7 +119,7 @@ def _constants(old: PowerTrain, result: BenchResult) -> list[list[str]]:
 @click.option("--volts", help="At the pack under load, such as '11.2 V'.")
 @click.option("--amps", help="From the pack, such as '14 A'.")
 @click.option("--rpm", help="Of the propeller, such as 8200.")
-@click.option("--thrust", help="On the scale, such as '620 g', or as a force, '6 N'.")
+@click.option("--thrust", help="On the scale, such as '620 g', '22 oz' or '6 N'.")
 @click.option("--throttle", help="Share of full throttle, such as '60 %'.  [default: full]")
 @click.option("--rest", help="Of the pack just before, motor off, such as '12.5 V'.")
 @click.option("--no-propeller", is_flag=True, help="Run without the propeller.")
@@ -170,7 +175,7 @@ def bench(  # noqa: PLR0913 - a command has as many arguments as options
         return 0
     before = build_train(plane.design, plane.stock)
     result = learn_from_bench(before, readings, density=plane.air.density)
-    click.echo(learnt_text(before, result))
+    click.echo(learnt_text(before, result, units=plane.design.units))
     if said and result.contradictions and not (trial or force):
         click.echo("Not kept, because it contradicts; --keep keeps it all the same.")
         return FAILS

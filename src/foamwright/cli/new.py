@@ -109,17 +109,6 @@ def _answers(
     )
 
 
-def _text_of(answers: Answers) -> str:
-    """The text of the file, tried before it is written."""
-    from foamwright.design.load import parse_design
-    from foamwright.design.new import new_design_text
-    from foamwright.stock.load import load_stock, stock_names
-
-    text = new_design_text(answers)
-    parse_design(text, names=stock_names(load_stock()))
-    return text
-
-
 @click.command(short_help="Write a commented starting file.")
 @click.argument("name")
 @click.option("--kind", type=click.Choice(KINDS), help="What kind of plane.  [default: trainer]")
@@ -142,7 +131,9 @@ def new(
     On a terminal a few questions are asked when no option is given; elsewhere what is left open
     takes what is usual for the kind of plane. A file that is there already is never overwritten.
     """
+    from foamwright.cli.table import paragraph
     from foamwright.core.files import write_atomically
+    from foamwright.starting import start_design
 
     file = Path(name if name.endswith(".toml") else f"{name}.toml")
     if file.exists():
@@ -152,8 +143,10 @@ def new(
     flags = (*given.values(), units, controls)
     if not any(flags) and sys.stdin.isatty() and sys.stderr.isatty():
         given = given | _ask(given)
-    text = _text_of(_answers(file.stem, given, units, controls))
-    write_atomically(file, text, overwrite=False)
+    started = start_design(_answers(file.stem, given, units, controls), file)
+    write_atomically(file, started.text, overwrite=False)
     words = f'"{file}"' if " " in str(file) else str(file)
+    for note in started.notes:
+        click.echo(paragraph(note, first="! ", indent="  "))
     click.echo(f"wrote {file}\nnext: foamwright check {words}")
     return 0

@@ -98,7 +98,7 @@ def buy_table(plane: Plane) -> str:
         each = format_value(plan.length, "length", units)
         rows.append([plan.stock, f"{len(plan.sticks)} of {each}", f"leaves {rest}"])
     rows += [
-        [stock, format_value(length, "length", units), ""] for stock, length in lengths.items()
+        [stock, format_value(length, "distance", units), ""] for stock, length in lengths.items()
     ]
     uses: dict[str, list[str]] = {}
     for item in plane.parts.items:
@@ -127,6 +127,7 @@ def mass_table(plane: Plane) -> str:
         'Mass and balance ...'
     """
     from foamwright.cli.table import table
+    from foamwright.core.unit_table import INCH
     from foamwright.core.units import format_value
 
     units, balance = plane.design.units, plane.balance
@@ -137,8 +138,11 @@ def mass_table(plane: Plane) -> str:
     def place(value: float) -> str:
         return format_value(value, "length", units)
 
+    def moved(value: float) -> str:  # a column of them is compared: decimals, not fractions
+        return f"{value / INCH:.2f} in" if units == "inch" else f"{1000 * value:.1f} mm"
+
     rows = [
-        [line.name, mass(line.mass.typical), place(line.at[0]), place(line.cg_shift)]
+        [line.name, mass(line.mass.typical), place(line.at[0]), moved(line.cg_shift)]
         for line in balance.lines
     ]
     head = ["what", "mass", "aft of nose", "moves CG aft by"]

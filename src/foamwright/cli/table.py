@@ -6,7 +6,8 @@ import textwrap
 from collections.abc import Sequence
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
-VALUE_AND_UNIT = re.compile(r"(?<=\d) (?=(?:%|[A-Za-z°]{1,3})(?:[\s,.;:)]|$))")
+# A value and its unit, a whole number and its fraction.
+VALUE_AND_UNIT = re.compile(r"(?<=\d) (?=(?:%|[A-Za-z°]{1,3})(?:[\s,.;:)]|$)|\d{1,2}/\d)")
 
 
 def text_width() -> int:

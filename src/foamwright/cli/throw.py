@@ -112,9 +112,11 @@ def _answer(
 ) -> dict[str, Any]:
     from dataclasses import asdict
 
+    from foamwright.core.words import in_units
+
     def outcome(one: Any) -> dict[str, Any]:  # noqa: ANN401 - an Outcome
         return {
-            "name": one.variant.name,
+            "name": in_units(one.variant.name, "metric"),
             "share": one.share,
             "clean": one.clean,
             "gain": one.gain,
@@ -226,7 +228,7 @@ def throw(file: Path, throws: int, seed: int, as_json: bool, quick: bool, care: 
         )
         if best is not None and changes is not None:
             click.echo("\n" + best_words(plane, launch, best))
-            click.echo("\n" + change_words(launch, changes))
+            click.echo("\n" + change_words(launch, changes, units=plane.design.units))
     for kind, path in plots:
         done = _plot(plane, launch, thrown, kind=kind, path=path, seed=seed, care=care)
         click.echo(f"wrote {done}", err=as_json)

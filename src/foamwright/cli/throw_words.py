@@ -102,7 +102,9 @@ def _speed(plane: Plane, value: float) -> str:
 
 
 def _length(plane: Plane, value: float) -> str:
-    return f"{value / 0.3048:.0f} ft" if plane.design.units == "inch" else f"{value:.1f} m"
+    from foamwright.core.units import format_value
+
+    return format_value(value, "distance", plane.design.units)
 
 
 def _asked(plane: Plane, launch: Launch, story: Story, care: str) -> str:
@@ -220,12 +222,13 @@ def best_words(plane: Plane, launch: Launch, best: BestThrow) -> str:
     return "\n".join(lines[:-1])
 
 
-def change_words(launch: Launch, changes: Changes) -> str:
+def change_words(launch: Launch, changes: Changes, *, units: str) -> str:
     """Which change helps most.
 
     Args:
         launch: What was thrown. [-]
         changes: What each does. [-]
+        units: "metric" or "inch". [-]
 
     Returns:
         Lines. [-]
@@ -234,9 +237,10 @@ def change_words(launch: Launch, changes: Changes) -> str:
         Definition.
 
     Example:
-        >>> change_words(launch, changes)  # doctest: +SKIP
+        >>> change_words(launch, changes, units="inch")  # doctest: +SKIP
     """
     from foamwright.cli.table import paragraph, table
+    from foamwright.core.words import in_units
 
     where = (
         f"at {100 * changes.throttle:.0f} % throttle, where {share_words(changes.share)} fly away"
@@ -246,7 +250,12 @@ def change_words(launch: Launch, changes: Changes) -> str:
     lines = [paragraph(f"What helps, each alone, the same throws flown again ({where}):"), ""]
     shown = [*changes.outcomes[:SHOWN], *changes.outcomes[-2:]]
     rows = [
-        [o.variant.name, f"{100 * o.gain:+.0f}", f"{196 * o.error:.0f}", share_words(o.share)]
+        [
+            in_units(o.variant.name, units),
+            f"{100 * o.gain:+.0f}",
+            f"{196 * o.error:.0f}",
+            share_words(o.share),
+        ]
         for o in shown
     ]
     head = ["change", "points", "±", "then fly away"]

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value, parse
+from foamwright.core.words import in_units
 from foamwright.flight.simulation.hands import hands_of
 from foamwright.flight.simulation.story import story_of
 from foamwright.flight.simulation.study import best_throw, outcome_map, what_helps
@@ -215,7 +216,7 @@ class ThrowPlace:
             Tag("h2", "What suits it, and what helps most")
             _best(found[0], plane.design.units)
             if found[1] is not None:
-                _helps(found[1])
+                _helps(found[1], plane.design.units)
 
 
 def _tell(launch: Launch, story: Story, units: str) -> None:
@@ -236,7 +237,7 @@ def _tell(launch: Launch, story: Story, units: str) -> None:
             f"{end.count}",
             f"{100 * end.share:.1f} %",
             "" if end.name == "flew away" else f"{end.time:.1f} s",
-            "" if end.name == "flew away" else format_value(end.distance, "length", units),
+            "" if end.name == "flew away" else format_value(end.distance, "distance", units),
             "" if end.name == "flew away" else f"{100 * end.left:.0f} %",
         )
         for end in story.ends
@@ -262,22 +263,22 @@ def _best(best: BestThrow, units: str) -> None:
         f"{format_value(best.speed, 'speed', units)} or faster.")  # fmt: skip
 
 
-def _helps(changes: Changes) -> None:
+def _helps(changes: Changes, units: str) -> None:
     if changes.moved:
         told = f"{100 * changes.throttle:.0f} %, where {100 * changes.share:.0f} % fly away."
         Tag("p", f"At your throttle nearly all end alike, so changes were compared at {told}")
     gains = [one for one in changes.outcomes if one.gain > 0.0][:SHOWN]
     losses = [one for one in changes.outcomes if one.gain < 0.0][-HURTS:]
-    rows = [_row(one) for one in (*gains, *losses)]
+    rows = [_row(one, units) for one in (*gains, *losses)]
     if rows:
         table(rows, head=("change, alone", "then fly away", "difference in points", "give or take"))
     else:
         Tag("p", "No change that was tried makes a difference that can be told from chance.")
 
 
-def _row(one: Outcome) -> tuple[str, ...]:
+def _row(one: Outcome, units: str) -> tuple[str, ...]:
     return (
-        one.variant.name,
+        in_units(one.variant.name, units),
         f"{100 * one.share:.0f} %",
         f"{100 * one.gain:+.0f}",
         f"± {100 * 1.96 * one.error:.0f}",

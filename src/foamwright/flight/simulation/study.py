@@ -85,12 +85,12 @@ CHANGES = (
     Variant("1.5 deg more wing incidence", Flaws(incidence_error=math.radians(1.5))),
     Variant("2 deg more up elevator", Flaws(elevator_neutral=math.radians(-2.0))),
     Variant("2 deg less up elevator", Flaws(elevator_neutral=math.radians(2.0))),
-    Variant("CG 6 mm further forward", Flaws(cg_shift_aft=-0.006)),
-    Variant("CG 6 mm further aft", Flaws(cg_shift_aft=0.006)),
+    Variant("CG 6\u00a0mm further forward", Flaws(cg_shift_aft=-0.006)),
+    Variant("CG 6\u00a0mm further aft", Flaws(cg_shift_aft=0.006)),
     Variant("10 % lighter", Flaws(mass_factor=0.9)),
     Variant("15 % more thrust (propeller, pack)", Flaws(motor_factor=1.15)),
     Variant("10 % less drag", Flaws(drag_factor=0.9)),
-    Variant("thrown 1 m/s faster", speed=1.0),
+    Variant("thrown 1\u00a0m/s faster", speed=1.0),
     Variant("thrown 5 deg higher", angle=math.radians(5.0)),
 )
 
