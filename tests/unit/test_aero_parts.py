@@ -157,8 +157,12 @@ def test_impossible_wings():
         plain_wing(span=-1.0, chords=(0.2, 0.2))
     with pytest.raises(ModelError, match="rising from 0 to 1"):
         plain_wing(span=1.0, chords=(0.2, 0.2), places=(0.0, 0.0))
-    with pytest.raises(ModelError, match="69 degrees"):
-        plain_wing(span=1.0, chords=(0.2, 0.2), sweep=1.4)
+    with pytest.raises(ModelError, match="83 degrees"):
+        plain_wing(span=1.0, chords=(0.2, 0.2), sweep=45.0)
+    with pytest.raises(ModelError, match="must be a number"):
+        plain_wing(span=1.0, chords=(0.2, math.nan))
+    with pytest.raises(ModelError, match="only the tip's may be 0"):
+        plain_wing(span=1.0, chords=(0.0, 0.2))
     with pytest.raises(ModelError, match="must be positive"):
         polar_at(polar_of(plate()), -1.0)
 

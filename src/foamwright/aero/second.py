@@ -22,6 +22,8 @@ class LineWing:
         tau: 1/a = 1/a0 + (1 + tau)/(pi AR). [-]
         roll_damping: d(Cl)/d(p b/2V). [1/rad]
         dihedral_effect: d(Cl)/d(beta) per radian of dihedral. [1/rad²]
+        twist_lift: CL of the twist alone. [-]
+        drag_terms: CDi is the first times alpha², the second times alpha, the third. [-]
     """
 
     lift_slope: float
@@ -29,10 +31,17 @@ class LineWing:
     tau: float
     roll_damping: float
     dihedral_effect: float
+    twist_lift: float
+    drag_terms: tuple[float, float, float]
 
 
 def lifting_line(
-    span: float, chord: Callable[[Array], Array], *, section_slope: float = TWO_PI, terms: int = 120
+    span: float,
+    chord: Callable[[Array], Array],
+    *,
+    section_slope: float = TWO_PI,
+    terms: int = 120,
+    twist: Callable[[Array], Array] | None = None,
 ) -> LineWing:
     """Prandtl's lifting line for an unswept wing by Glauert's sine series.
 
@@ -43,6 +52,7 @@ def lifting_line(
         chord: Chord at places y/(b/2) from -1 to 1. [m]
         section_slope: Lift slope of the section. [1/rad]
         terms: Terms of the series. [-]
+        twist: Angle of the chord line at the same places; None for none. [rad]
 
     Returns:
         Lift slope, induced factor, roll damping, dihedral effect.
@@ -64,19 +74,25 @@ def lifting_line(
     mu = section_slope * chords / (4.0 * span)
     matrix = np.sin(theta[:, None] * number) * (number * mu[:, None] + np.sin(theta)[:, None])
     # Causes: unit incidence, roll (incidence falls with y), sideslip on unit dihedral.
-    causes = np.stack([np.ones(terms), place, -np.sign(place)])
+    turned = np.zeros(terms) if twist is None else twist(place)
+    causes = np.stack([np.ones(terms), place, -np.sign(place), turned])
     series = np.linalg.solve(matrix, (mu * np.sin(theta) * causes).T)
     fine = np.linspace(0.0, math.pi, 4001)
     area = float(np.trapezoid(chord(np.cos(fine)) * np.sin(fine), fine)) * 0.5 * span
     aspect = span**2 / area
     slope = math.pi * aspect * float(series[0, 0])
     delta = float((number[1:] * (series[1:, 0] / series[0, 0]) ** 2).sum())
+    plain, bent = series[:, 0], series[:, 3]
+    drag = [math.pi * aspect * float((number * a * b).sum())
+            for a, b in ((plain, plain), (2.0 * plain, bent), (bent, bent))]  # fmt: skip
     return LineWing(
         lift_slope=slope,
         delta=delta,
         tau=math.pi * aspect * (1.0 / slope - 1.0 / section_slope) - 1.0,
         roll_damping=-0.25 * math.pi * aspect * float(series[1, 1]),
         dihedral_effect=0.25 * math.pi * aspect * float(series[1, 2]),
+        twist_lift=math.pi * aspect * float(bent[0]),
+        drag_terms=(drag[0], drag[1], drag[2]),
     )
 
 
