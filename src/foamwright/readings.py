@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from foamwright.core.errors import DesignError
+from foamwright.core.files import write_atomically
 from foamwright.core.journal import append_journal, read_journal
 from foamwright.core.unit_table import GRAVITY, INCH
 from foamwright.core.units import UnitError, parse
@@ -207,6 +208,34 @@ def add_reading(design_file: Path, words: dict[str, Any]) -> Path:
     file = bench_file(design_file)
     lines = [f"{key} = {_toml(words[key])}" for key in KEYS if key in words]
     append_journal(file, "\n".join(["[[reading]]", *lines]), head=HEAD, what=WHAT)
+    return file
+
+
+def take_readings_along(design_file: Path, next_file: Path) -> Path | None:
+    """Lay the bench readings of a design beside its next version, unless some are there.
+
+    Those taken with a motor, pack or propeller that the new one has not are left aside by it.
+
+    Args:
+        design_file: They were taken for it. [-]
+        next_file: The file of the next version. [-]
+
+    Returns:
+        The file written; None when there is nothing to take along.
+
+    Raises:
+        OutputError: It cannot be written.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> take_readings_along(Path("no-such-plane.toml"), Path("no-such-plane-2.toml"))
+    """
+    file = bench_file(next_file)
+    if not bench_file(design_file).exists() or file.exists():
+        return None
+    write_atomically(file, read_journal(bench_file(design_file), what=WHAT).text, overwrite=False)
     return file
 
 

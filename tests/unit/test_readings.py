@@ -5,7 +5,13 @@ import math
 import pytest
 
 from foamwright.core.errors import DesignError, DesignErrors
-from foamwright.readings import add_reading, bench_file, load_readings, reading_of
+from foamwright.readings import (
+    add_reading,
+    bench_file,
+    load_readings,
+    reading_of,
+    take_readings_along,
+)
 
 
 def test_words_become_si():
@@ -88,3 +94,13 @@ def test_nothing_is_written_when_the_words_are_wrong(tmp_path):
     with pytest.raises(DesignError):
         add_reading(tmp_path / "cob.toml", {"amps": "many"})
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_next_version_keeps_what_the_bench_taught(tmp_path):
+    old, new = tmp_path / "cob.toml", tmp_path / "cob-2.toml"
+    add_reading(old, {"amps": "12 A"})
+    assert take_readings_along(old, new) == tmp_path / "cob-2.bench.toml"
+    assert load_readings(new) == load_readings(old)
+    add_reading(new, {"amps": "13 A"})
+    assert take_readings_along(old, new) is None  # what was read on the new one stays
+    assert len(load_readings(new)) == 2

@@ -40,7 +40,7 @@ def log_text(log: Log) -> str:
     if not log.entries:
         return "The logbook is empty."
     rows = [[str(e.number), e.when, e.kind, entry_words(e)] for e in log.entries]
-    return table(rows, head=["no", "day", "what", "said"], right="rlll")
+    return table(rows, head=["no", "day", "what", "said"], right="rlll", folded=True)
 
 
 def entry_words(entry: Entry) -> str:
@@ -86,10 +86,15 @@ def pairs_of(words: str, option: str) -> dict[str, str]:
     Example:
         >>> pairs_of("wing=212 g, all-up=640 g", "--weigh")
         {'wing': '212 g', 'all-up': '640 g'}
+        >>> pairs_of("note=cold, damp", "--flight")
+        {'note': 'cold, damp'}
     """
     found: dict[str, str] = {}
     for piece in words.split(","):
         key, mark, value = piece.partition("=")
+        if not mark and list(found)[-1:] == ["note"] and piece.strip():
+            found["note"] += f", {piece.strip()}"  # a note is a sentence, commas and all
+            continue
         if not mark or not key.strip() or not value.strip():
             message = f"'{piece.strip()}' must be written as name=value."
             raise click.BadParameter(message, param_hint=option)

@@ -167,6 +167,7 @@ def next_version(
     from foamwright.logbook.family import compare_versions, family_of
     from foamwright.logbook.store import read_log
     from foamwright.logbook.version import next_file, propose_version, write_version
+    from foamwright.readings import take_readings_along
 
     plane = open_plane(file)
     if history:
@@ -186,7 +187,11 @@ def next_version(
     for doubt in version.lesson.contradictions:
         click.echo(paragraph(doubt.words, first="! ", indent="  "))
     if not dry_run:
-        click.echo(f"\nwritten: {write_version(version)}; {file} is as it was")
+        written = write_version(version)
+        click.echo(f"\nwritten: {written}; {file} is as it was")
+        readings = take_readings_along(file, written)
+        if readings is not None:
+            click.echo(f"bench readings taken along: {readings}")
     if drawing is not None:
         from foamwright.logbook.overlay import draw_overlay
 

@@ -5,6 +5,7 @@ import shutil
 import textwrap
 from collections.abc import Sequence
 
+LEAST_ROOM = 24  # columns that a folded one keeps
 NO_BREAK = "\N{NO-BREAK SPACE}"
 # A value and its unit, a whole number and its fraction.
 VALUE_AND_UNIT = re.compile(r"(?<=\d) (?=(?:%|[A-Za-z°]{1,3})(?:[\s,.;:)]|$)|\d{1,2}/\d)")
@@ -55,13 +56,20 @@ def paragraph(text: str, *, indent: str = "", first: str | None = None) -> str:
     return filled.replace(NO_BREAK, " ")
 
 
-def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: str = "") -> str:
+def table(
+    rows: Sequence[Sequence[str]],
+    *,
+    head: Sequence[str] = (),
+    right: str = "",
+    folded: bool = False,
+) -> str:
     """Columns of text, as wide as their widest entry.
 
     Args:
         rows: Cells, row by row; all rows of one length. [-]
         head: Titles of the columns. [-]
         right: One letter a column: "r" sets it flush right, anything else left. [-]
+        folded: Fold the last column where the table would be wider than the terminal. [-]
 
     Returns:
         Lines joined by line ends. [-]
@@ -79,6 +87,10 @@ def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: str
     lines = [list(head), *map(list, rows)] if head else [list(row) for row in rows]
     if not lines:
         return ""
+    if folded:
+        before = sum(max(len(cell) for cell in column) + 2 for column in zip(*lines, strict=True))
+        room = text_width() - before + max(len(line[-1]) for line in lines) + 2
+        lines = [row for line in lines for row in _folded(line, max(room, LEAST_ROOM))]
     widths = [max(len(line[i]) for line in lines) for i in range(len(lines[0]))]
     if head:
         lines.insert(1, ["-" * width for width in widths])
@@ -89,3 +101,12 @@ def table(rows: Sequence[Sequence[str]], *, head: Sequence[str] = (), right: str
         ).rstrip()
         for line in lines
     )
+
+
+def _folded(cells: list[str], width: int) -> list[list[str]]:
+    """A row whose last cell takes as many lines as it needs."""
+    glued = VALUE_AND_UNIT.sub(NO_BREAK, cells[-1])
+    pieces = textwrap.wrap(glued, width, break_on_hyphens=False) or [""]
+    first, *more = [piece.replace(NO_BREAK, " ") for piece in pieces]
+    empty = [""] * (len(cells) - 1)
+    return [[*cells[:-1], first], *([*empty, piece] for piece in more)]

@@ -9,6 +9,7 @@ from foamwright.core.errors import FoamwrightError, OutputError
 from foamwright.logbook.learn import learn
 from foamwright.logbook.store import read_log
 from foamwright.logbook.version import next_file, propose_version, write_version
+from foamwright.readings import take_readings_along
 from foamwright.web.errand import Errand
 from foamwright.web.folder import name_in
 from foamwright.web.place import Place
@@ -89,6 +90,8 @@ class LearnPlace:
             out = next_file(desk.file)[0]
             version = propose_version(plane, log, out=out, progress=tell)
             written = write_version(version) if write and not self.errand.gone() else None
+            if written is not None:
+                take_readings_along(desk.file, written)
             return version, written
 
         found = await self.errand.run(job)
