@@ -218,7 +218,12 @@ def launch_lines(plane: Plane) -> tuple[str, str, str, str]:
 def _rules(plane: Plane) -> list[tuple[str, str, str]]:
     units = plane.design.units
     mass = plane.balance.all_up_mass
-    limits = " and ".join(format_value(value, "mass", "metric") for value in MASSES)
+
+    def law(value: float, dimension: str) -> str:  # rules are written in metric
+        said = format_value(value, dimension, "metric")
+        return said if units == "metric" else f"{said} ({format_value(value, dimension, units)})"
+
+    limits = " and ".join(law(value, "mass") for value in MASSES)
     above = [value for value in MASSES if mass > value]
     words = f"above {format_value(above[-1], 'mass', 'metric')}" if above else "below both"
     rows = [("mass", format_value(mass, "mass", units), f"{limits}: {words}")]
@@ -231,7 +236,7 @@ def _rules(plane: Plane) -> list[tuple[str, str, str]]:
         (
             "top level speed",
             format_value(top, "speed", units),
-            f"{SPEED:.0f} m/s: {'above' if top > SPEED else 'below'}",
+            f"{law(SPEED, 'speed')}: {'above' if top > SPEED else 'below'}",
         )
     )
     rows.append(

@@ -65,8 +65,8 @@ JOBS = (
         (
             "Crease, fold and open every line once before any glue.",
             "Glue the spar to the bottom skin on the flat table, weights on it.",
-            "Close the top skin over it; glue the trailing edge in runs of 150 to 200 mm, as the "
-            "glue allows, each held until it has set.",
+            "Close the top skin over it; glue the trailing edge in runs of 150 to 200 mm (6 to "
+            "8 in), as the glue allows, each held until it has set.",
         ),
         14,
         9,
@@ -120,7 +120,7 @@ JOBS = (
         ("tips", "centre"),
         (
             "Bevel the front edge, then tape the hinge on top with the aileron folded right over.",
-            "Leave a gap below 1 mm and no slack.",
+            "Leave a gap below 1 mm (1/32 in) and no slack.",
         ),
         5,
         6,

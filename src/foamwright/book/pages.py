@@ -23,12 +23,12 @@ if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 TOOLS = (
-    ("knife with ten new blades, metal ruler 60 cm", "cutting, scoring, bevels"),
+    ("knife with ten new blades, metal ruler 60 cm (24 in)", "cutting, scoring, bevels"),
     ("flat table or door, weights (books, bottles)", "wing panels and laminations"),
-    ("kitchen scale, 1 g", "boards, pieces, the plane"),
+    ("kitchen scale that shows single grams", "boards, pieces, the plane"),
     ("pencil, set square, tape measure, protractor", "marking, squareness"),
     ("fine saw, side cutters, sandpaper 120", "ply, sticks, wire"),
-    ("hand drill or awl, 1 to 6 mm", "horns, firewall, dowels"),
+    ("hand drill or awl, 1 to 6 mm (1/16 to 1/4 in)", "horns, firewall, dowels"),
     ("pliers with a square edge", "bends in the pushrods"),
     ("screwdrivers of the motor's and servos' screws", "fitting out"),
     ("charger with balancer, fire-resistant box", "the pack"),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from foamwright.book.model import Block, Grid, Heading, Words
 from foamwright.core.errors import FoamwrightError
+from foamwright.core.unit_table import INCH
 from foamwright.sheets.words import angle_words, length_words
 
 if TYPE_CHECKING:
@@ -203,25 +204,25 @@ def _thrust(plane: Plane) -> Grid:
     spacing = (sold.bolt_circle / math.sqrt(2.0)) if sold and sold.bolt_circle > 0 else MOTOR_BOLTS
     one = washer_thickness(spacing, math.radians(1.0))
 
-    def millimetres(value: float) -> str:
-        return f"{1000 * value:.2f} mm"
+    def thick(value: float) -> str:  # washers and paper: measured with a calliper, in decimals
+        return f"{value / INCH:.3f} in" if units == "inch" else f"{1000 * value:.1f} mm"
 
     rows = [
         (
             "down thrust",
             f"{angle_words(motor.down_thrust)}, built into the firewall",
-            f"a flat one would take {millimetres(washer_thickness(spacing, motor.down_thrust))} "
+            f"a flat one would take {thick(washer_thickness(spacing, motor.down_thrust))} "
             "under the upper bolts",
         ),
         (
             "right thrust",
             f"{angle_words(motor.right_thrust)}, built into the firewall",
-            f"a flat one would take {millimetres(washer_thickness(spacing, motor.right_thrust))} "
+            f"a flat one would take {thick(washer_thickness(spacing, motor.right_thrust))} "
             "under the left bolts, seen from the cockpit",
         ),
         (
             "one degree more",
-            f"{millimetres(one)} of washer",
+            f"{thick(one)} of washer",
             f"bolts {length_words(spacing, units)} apart",
         ),
     ]

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from foamwright.core.errors import DesignError
 from foamwright.core.files import read_text
+from foamwright.core.units import format_value
 from foamwright.parts.lengths import first_fit
 from foamwright.parts.model import Source
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 
 SHOP_FILE = "shop.toml"  # the builder's own, beside the design
 PLY_FILL = 0.55  # of a piece of ply that parts make use of; assumed
-PLY_PIECE = 0.3 * 0.3  # m², the piece that ply is sold in at model shops; common practice
+PLY_PIECE = {"metric": 0.3, "inch": 0.3048}  # m, side of the piece sold; common practice
 GLUE_STICK = 0.018  # kg, 11 x 200 mm; from memory
 ROLL = 25.0  # m of tape; common practice
 # Name -> pieces, or metres of tape, in a pack; common practice, no source
@@ -202,23 +203,27 @@ def _materials(plane: Plane, shop: dict[str, ShopEntry]) -> list[Purchase]:
             tape[part.stock] += longest
         elif part.source is Source.PLY:
             ply[part.stock] += float(part.outline.area)
-    stock = plane.stock
+    stock, units = plane.stock, plane.design.units
     rows: list[Purchase] = []
+    piece = PLY_PIECE[units]
     for name, area in ply.items():
-        count = math.ceil(area / PLY_FILL / PLY_PIECE)
-        rows.append(_row(name, f"{area * 1e4:.0f} cm² of parts", count,
-                         ("piece 300 × 300 mm", 1), stock.plies[name].price if name in stock.plies
+        count = math.ceil(area / PLY_FILL / piece**2)
+        side = format_value(piece, "length", units)
+        rows.append(_row(name, f"{format_value(area, 'area', units)} of parts", count,
+                         (f"piece {side} square", 1), stock.plies[name].price if name in stock.plies
                          else None, shop))  # fmt: skip
     for name, lengths in pieces.items():
         sold = stock.rods.get(name)
         each = sold.length if sold else 0.9
         count = lengths_needed(lengths, each)
-        words = f"{len(lengths)} pieces, {sum(lengths):.2f} m: {count} of {1000 * each:.0f} mm"
+        said = [format_value(value, "length", units) for value in (sum(lengths), each)]
+        words = f"{len(lengths)} pieces, {said[0]}: {count} of {said[1]}"
         rows.append(_row(name, words, count, ("piece", 1), sold.price if sold else None, shop))
     for name, length in tape.items():
         sold_tape = stock.tapes.get(name)
-        rows.append(_row(name, f"{length:.1f} m", math.ceil(length * 10) / 10,
-                         (f"roll of {ROLL:.0f} m", ROLL), sold_tape.price if sold_tape else None,
+        said = [format_value(value, "distance", units) for value in (length, ROLL)]
+        rows.append(_row(name, said[0], math.ceil(length * 10) / 10,
+                         (f"roll of {said[1]}", ROLL), sold_tape.price if sold_tape else None,
                          shop))  # fmt: skip
     return rows
 
@@ -231,10 +236,10 @@ def _fitted(plane: Plane, shop: dict[str, ShopEntry]) -> list[Purchase]:
     for item in plane.parts.items:
         if item.id == "glue":
             sold_glue = stock.glues.get(item.stock)
-            grams = 1000 * item.mass.typical
+            weighs = format_value(item.mass.typical, "mass", plane.design.units)
             stick = "hot" in item.stock
             count = math.ceil(1.3 * item.mass.typical / GLUE_STICK) if stick else 1
-            words = f"{grams:.0f} g" + (f": {count} sticks with waste" if stick else "")
+            words = weighs + (f": {count} sticks with waste" if stick else "")
             pack = PACKS.get(item.stock, 1)
             name = "pack of 20 sticks" if stick else "bottle"
             rows.append(_row(item.stock, words, count, (name, pack),
@@ -252,7 +257,8 @@ def _fitted(plane: Plane, shop: dict[str, ShopEntry]) -> list[Purchase]:
     for name, lengths in wire.items():
         rod = stock.rods[name]
         count = lengths_needed(lengths, rod.length)
-        rows.append(_row(name, f"{len(lengths)} pushrods: {count} of {1000 * rod.length:.0f} mm",
+        each = format_value(rod.length, "length", plane.design.units)
+        rows.append(_row(name, f"{len(lengths)} pushrods: {count} of {each}",
                          count, ("piece", 1), rod.price, shop))  # fmt: skip
     for name, names in uses.items():
         price = next(
