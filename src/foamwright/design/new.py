@@ -45,6 +45,9 @@ class Answers:
         cells: Of the pack, in series. [-]
         capacity: Of the pack. [A s]
         board_mass: One whole sheet, weighed. [kg]
+        propeller: Kind, diameter [m] and pitch [m].
+        controller: Stock name.
+        pack_position: Middle of the pack aft of the nose. [m]
     """
 
     name: str
@@ -56,6 +59,9 @@ class Answers:
     cells: int | None = None
     capacity: float | None = None
     board_mass: float | None = None
+    propeller: tuple[str, float, float] | None = None
+    controller: str | None = None
+    pack_position: float | None = None
 
 
 def new_design_text(answers: Answers) -> str:
@@ -93,6 +99,8 @@ def new_design_text(answers: Answers) -> str:
     figures = _said(answers, kind, power) | _tail(kind, span, chord, say)
     figures |= _wing(kind, span, chord, say) | _body(kind, span, small=power is POWER[0], say=say)
     figures |= _controls(span, power, rudder_only=rudder_only, units=answers.units)
+    if answers.pack_position is not None:
+        figures["pack_position"] = say(answers.pack_position)
     figures["panels"] = (RUDDER_PANELS if rudder_only else AILERON_PANEL).substitute(figures)
     figures["aileron"] = "" if rudder_only else AILERON.substitute(figures)
     return _aligned(START.substitute(figures))
@@ -133,6 +141,8 @@ def _said(answers: Answers, kind: Kind, power: PowerSize) -> dict[str, str]:
     """What the answers and the power by size say."""
     mass, capacity = answers.board_mass, answers.capacity or power.capacity
     small = power is POWER[0]
+    usual = kind.propeller, power.diameter, power.pitch
+    blades, diameter, pitch = answers.propeller or usual
     return {
         "name": _quoted(answers.name.strip()),
         "title": answers.name.strip(),
@@ -142,10 +152,10 @@ def _said(answers: Answers, kind: Kind, power: PowerSize) -> dict[str, str]:
         "wind": "5 mph" if answers.units == "inch" else "2.5 m/s",
         "board_mass": WEIGH if mass is None else f'mass = "{_grams(mass)}" # weighed, one sheet',
         "motor": _quoted(answers.motor or power.motor),
-        "controller": power.controller,
-        "propeller": kind.propeller,
-        "diameter": f"{power.diameter / INCH:g} in",
-        "pitch": f"{power.pitch / INCH:g} in",
+        "controller": answers.controller or power.controller,
+        "propeller": blades,
+        "diameter": f"{diameter / INCH:.4g} in",
+        "pitch": f"{pitch / INCH:.4g} in",
         "cells": str(answers.cells or power.cells),
         "capacity": format_value(capacity, "charge"),
         "receiver": "receiver 4 channel" if small else "receiver 6 channel",
