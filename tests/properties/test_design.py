@@ -35,8 +35,9 @@ def test_lengths_for_people_are_near_enough(length, system):
     text = format_value(length, "length", system)
     near = 0.0005 if system == "metric" else 0.0254 / 64
     assert abs(parse(text, "length") - length) <= near * 1.01
-    if length < 0.006:
-        assert parse(text, "length") == pytest.approx(length, rel=0.04)
+    if length < 0.006:  # rulers show no more: tenths of a millimetre, 1/64 in
+        near = 0.05 if system == "metric" else 0.08
+        assert parse(text, "length") == pytest.approx(length, rel=near)
 
 
 @settings(deadline=None, max_examples=60)

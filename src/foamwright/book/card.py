@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from foamwright.book import cautions
 from foamwright.book.model import Block, Grid, Heading, Words
-from foamwright.book.set_up import FIRST, edge_travel
+from foamwright.book.set_up import FIRST, travel_words
 from foamwright.book.variants import stick_words
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
@@ -135,9 +135,9 @@ def _limits(plane: Plane) -> list[tuple[str, str]]:
                 (
                     f"{control.name} throw",
                     f"{one} {angle_words(up)} = "
-                    f"{length_words(edge_travel(control.chord, up), units)}, "
+                    f"{travel_words(control.chord, up, units)}, "
                     f"{two} {angle_words(down)} = "
-                    f"{length_words(edge_travel(control.chord, down), units)}; "
+                    f"{travel_words(control.chord, down, units)}; "
                     f"first flights {100 * share:.0f} % of it",
                 )
             )
@@ -200,9 +200,8 @@ def launch_lines(plane: Plane) -> tuple[str, str, str, str]:
         "or run"
     )
     sinks = (
-        f"It may sink {length_words(launch.height_lost, units)} before it flies: wings level, "
-        f"wait, then "
-        "climb gently."
+        f"It may sink {format_value(launch.height_lost, 'distance', units)} before it flies: wings "
+        "level, wait, then climb gently."
         if launch.flies
         else "In still air it does not fly before it meets the ground: do not launch without "
         "that wind."

@@ -42,6 +42,30 @@ def edge_travel(chord: float, angle: float) -> float:
     return 2.0 * chord * math.sin(0.5 * abs(angle))
 
 
+def travel_words(chord: float, angle: float, units: str) -> str:
+    """Travel at the trailing edge as a ruler shows it: half a millimetre, or 1/32 in.
+
+    Args:
+        chord: From the hinge to the trailing edge. [m]
+        angle: Of deflection. [rad]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Words. [-]
+
+    Source:
+        Geometry: chord of an arc.
+
+    Example:
+        >>> travel_words(0.04, 0.2618, "metric"), travel_words(0.04, 0.2618, "inch")
+        ('10.5 mm', '13/32 in')
+    """
+    travel = edge_travel(chord, angle)
+    if units == "metric":
+        return f"{round(2000.0 * travel) / 2:g} mm"
+    return length_words(travel, units)
+
+
 def washer_thickness(spacing: float, angle: float) -> float:
     """Washer under the bolts of one side that turns a motor by an angle.
 
@@ -112,9 +136,9 @@ def _throws(plane: Plane) -> Grid:
                     (
                         f"{control.name}, {way}",
                         angle_words(angle),
-                        length_words(edge_travel(control.chord, angle), units),
+                        travel_words(control.chord, angle, units),
                         f"{angle_words(share * angle)}, "
-                        f"{length_words(edge_travel(control.chord, share * angle), units)}",
+                        f"{travel_words(control.chord, share * angle, units)}",
                         length_words(control.chord, units),
                         "",
                     )
@@ -180,8 +204,9 @@ def _balance(plane: Plane) -> Grid:
     rows.append(("CG, builds lie between", f"{place(low)} and {length_words(high, units)}", ""))
     pack = plane.design.pack
     rows.append(("pack's middle", place(pack.position), ""))
+    step = INCH if units == "inch" else 0.01  # m of pack, to say what it does
     slide = (
-        0.01
+        step
         * (balance.cg_back - balance.cg_front)
         / max(balance.pack_back - balance.pack_front, 1e-6)
     )
@@ -190,7 +215,7 @@ def _balance(plane: Plane) -> Grid:
             "pack can slide",
             f"{length_words(balance.pack_front, units)} to "
             f"{length_words(balance.pack_back, units)} "
-            f"from the nose; {length_words(0.01, units)} move the CG {length_words(slide, units)}",
+            f"from the nose; {length_words(step, units)} move the CG {length_words(slide, units)}",
             "",
         )
     )

@@ -30,7 +30,7 @@ _NUMBER = r"(?:\d+[ -]+\d+/\d+|\d+/\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)"
 _ONE = re.compile(rf"([+-]?{_NUMBER})\s*(.*)")
 _TWO = rf"([+-]?)({_NUMBER})\s*([a-z'’′]+)\s+({_NUMBER})\s*([a-z\"'”″]+)"
 METRES = 3.0  # below it a bare length may be metres as well
-FINE = 2.0  # mm; above it a tenth is finer than any ruler
+FINE = 1.0  # mm; from there a tenth is finer than any ruler
 CLOSE_ENOUGH = 0.08  # of a small length, between what it is and the mark of a ruler; assumed
 COARSE = {
     "deg": 200, "mph": 200, "m/s": 200, "degC": 200, "degF": 200, "g/dm2": 200, "oz/ft2": 200,
