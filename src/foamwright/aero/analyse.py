@@ -5,6 +5,7 @@ import math
 import numpy as np
 
 from foamwright.aero.aileron_stall import AileronStall, aileron_stall
+from foamwright.aero.doubts import derivative_spread
 from foamwright.aero.drag import PlanePolar, plane_polar
 from foamwright.aero.flaps import worked_turn
 from foamwright.aero.handling import (
@@ -155,7 +156,10 @@ def _collect(
         adverse_yaw=adverse_yaw(setting, slow_lift, trim_for(slopes, slow_lift)),
         hinge_moments=hinge_moments(setting, stall_speed),
         derivatives=derivatives,
-        uncertainty=_uncertainty(setting, held, polar, stall_speed=stall_speed),
+        uncertainty={
+            **_uncertainty(setting, held, polar, stall_speed=stall_speed),
+            **derivative_spread(derivatives, margin_spread=NEUTRAL_POINT_SPREAD),
+        },
         notes=_notes(setting, stall, held, polar),
         trim_alpha=alpha,
         tail_pitch=tail[0],

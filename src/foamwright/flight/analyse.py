@@ -20,6 +20,7 @@ from foamwright.flight.handling import (
     wind_limit,
 )
 from foamwright.flight.launch import hand_launch
+from foamwright.flight.mode_spread import with_spread
 from foamwright.flight.model import FlightResult, Mode
 from foamwright.flight.modes import modes_from_derivatives
 from foamwright.flight.performance import Level, level_duty, level_flight, performance_of
@@ -222,4 +223,6 @@ def _modes(
     both = with_propeller(
         longitudinal, lateral_of(aero), aero=aero, condition=condition, running=running
     )
-    return modes_from_derivatives(condition, *both)
+    return with_spread(
+        modes_from_derivatives(condition, *both), condition, *both, doubts=aero.uncertainty
+    )

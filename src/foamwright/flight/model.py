@@ -62,6 +62,8 @@ class Mode:
         period: [s]; None when it does not oscillate.
         time_to_half: To half (or, negative, to double) the amplitude. [s]
         feel: Words on how it feels.
+        real_spread: One standard deviation of `real`; None when it was not asked for. [1/s]
+        imag_spread: Same of `imag`. [rad/s]
     """
 
     name: str
@@ -71,6 +73,8 @@ class Mode:
     period: float | None
     time_to_half: float
     feel: str
+    real_spread: float | None = None
+    imag_spread: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
