@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from foamwright.checks.run import verdicts
 from foamwright.core.errors import FoamwrightError
+from foamwright.shape.planform import flat_span
 
 if TYPE_CHECKING:
     from foamwright.core.verdicts import Check
@@ -40,7 +41,7 @@ type _Figure = tuple[str, str, str, Callable[[Plane], float]]
 FIGURES: tuple[_Figure, ...] = (
     ("all-up mass", "all-up", "kg", lambda p: p.balance.all_up_mass),
     # As the halves lie flat on the bench, the figure that is typed and drawn.
-    ("span", "span", "m", lambda p: 2.0 * sum(panel.span for panel in p.design.wing.panel)),
+    ("span", "span", "m", lambda p: flat_span(p.design)),
     ("wing area", "", "m²", lambda p: p.aero.wing_area),
     ("wing loading", "wing loading", "kg/m²", lambda p: p.balance.all_up_mass / p.aero.wing_area),
     ("balance point, from the nose", "balance point", "m", lambda p: p.balance.cg[0]),

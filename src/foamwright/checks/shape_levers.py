@@ -16,6 +16,7 @@ from foamwright.checks.levers import (
 )
 from foamwright.checks.say import say
 from foamwright.core.unit_table import OUNCE
+from foamwright.shape.planform import flat_span
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -148,14 +149,13 @@ def wing_span_lever(plane: Plane, *, longer: bool = True) -> Lever | None:
     present = plane.design.wing.panel[last].span
     half = 0.5 * plane.airframe.wing.span
     reach = present + 0.35 * half if longer else max(present - 0.3 * half, 0.4 * present)
-    span = plane.airframe.wing.span
-    slope = math.cos(plane.design.wing.panel[last].dihedral)
+    span = flat_span(plane.design)
     return together(
         "wing span",
         [
             Step(
                 {f"wing.panel.{last}.span": value},
-                f"wing span {say(plane, span + 2.0 * slope * (value - present), 'length')} "
+                f"wing span {say(plane, span + 2.0 * (value - present), 'length')} "
                 f"instead of {say(plane, span, 'length')}",
             )
             for value in grid(present, reach, measure_step(plane))

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from foamwright.design.model import Design
 from foamwright.shape.model import LiftingPanel
 
 
@@ -22,6 +23,27 @@ class Planform:
     reach: float
     mean_chord: float
     mean_chord_x: float
+
+
+def flat_span(design: Design) -> float:
+    """Span along the panels: what a builder draws, cuts and asks for.
+
+    Tip to tip as it stands, which the air sees, it is shorter by the slope of the panels.
+
+    Args:
+        design: The design. [-]
+
+    Returns:
+        Twice the sum of the panels of one half. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> round(flat_span(design), 4)
+        1.1684
+    """
+    return 2.0 * sum(panel.span for panel in design.wing.panel)
 
 
 def trapezoid_area(root_chord: float, tip_chord: float, length: float) -> float:

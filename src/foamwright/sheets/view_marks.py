@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from foamwright.parts.model import Item
 from foamwright.shape.model import LiftingSurface, Point
+from foamwright.shape.planform import flat_span
 from foamwright.sheets.easel import (
     THIN,
     View,
@@ -57,13 +58,20 @@ def mark_above(axes: Axes, view: View, plane: Plane, results: AeroResult | None)
     ends = (view.at((-tip[1], -tip[0])), view.at((tip[1], -tip[0])))
     top = view.at((0.0, 0.0))[1]
     away = max(top - max(ends[0][1], ends[1][1]), 0.0) + 14.0
-    draw_dimension(axes, ends, length_words(2 * tip[1], units), away=away, level=True)
+    words = _span_words(flat_span(plane.design), 2 * tip[1], units)
+    draw_dimension(axes, ends, words, away=away, level=True)
     _chord(axes, view, tip[1], tip[0], tip_chord, units, away=8.0)
     if abs(root_chord - tip_chord) > SLIGHT:
         y = -0.16 * tip[1]
         _chord(axes, view, y, station(wing, 0.16)[0][0], root_chord, units, away=0.0)
     _tail_above(axes, view, stab, units)
     _axis_marks(axes, view, plane, results)
+
+
+def _span_words(flat: float, across: float, units: str) -> str:
+    """The span that was asked for and is cut, and the drawn one where dihedral makes it less."""
+    said, drawn = length_words(flat, units), length_words(across, units)
+    return said if said == drawn else f"{said} along the panels ({drawn} across)"
 
 
 def _chord(

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from foamwright.core.errors import DesignError, FoamwrightError
 from foamwright.core.units import UnitError, format_value, parse
+from foamwright.shape.planform import flat_span
 from foamwright.web.figure import figure_of, flat
-from foamwright.web.moves import flat_span, values_for
+from foamwright.web.moves import values_for
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane

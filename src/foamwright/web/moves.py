@@ -7,30 +7,12 @@ from typing import TYPE_CHECKING
 
 from foamwright.core.errors import DesignError
 from foamwright.core.units import format_value, parse
+from foamwright.shape.planform import flat_span
 
 if TYPE_CHECKING:
     from foamwright.design.change import Value
     from foamwright.design.model import Design
     from foamwright.plane import Plane
-
-
-def flat_span(design: Design) -> float:
-    """Tip to tip, as the halves lie flat on the bench.
-
-    Args:
-        design: The design. [-]
-
-    Returns:
-        Twice the sum of the panels. [m]
-
-    Source:
-        Definition.
-
-    Example:
-        >>> flat_span(plane.design)  # doctest: +SKIP
-        1.1684
-    """
-    return 2.0 * sum(panel.span for panel in design.wing.panel)
 
 
 def values_for(plane: Plane, name: str, value: float) -> dict[str, Value]:

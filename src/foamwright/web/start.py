@@ -13,12 +13,12 @@ from nicegui import ui
 
 from foamwright.core.errors import DesignError, FoamwrightError, OutputError
 from foamwright.core.units import UnitError, format_value, parse
-from foamwright.design.new import Answers, new_design_text
+from foamwright.design.new import Answers
 from foamwright.opening import load
+from foamwright.shape.planform import flat_span
 from foamwright.sheets.silhouettes import from_above
 from foamwright.sheets.write import slug
 from foamwright.web.folder import designs, inside, name_in
-from foamwright.web.moves import flat_span
 from foamwright.web.tags import VALUE, Tag, button, choice
 
 if TYPE_CHECKING:
@@ -159,7 +159,7 @@ class StartForm:
             board_mass=_read(said["board"], "mass", "one sheet"),
             capacity=_read(said["capacity"], "charge", "pack"),
         )
-        self.shop.add(file, new_design_text(answers)).save()
+        self.shop.add(file, start_design(answers, file).text).save()
         return name_in(self.shop.folder, file)
 
 
