@@ -173,3 +173,12 @@ def test_looking_up():
     assert "115000 / 127000 / 140000 MPa" in text
     assert "source: pultruded carbon" in text
     assert "Nearest:" in find(STOCK, ("carbn tube 6x4",))
+
+
+def test_looking_up_sizes():
+    text = find(STOCK, ("packs",))
+    assert "pack strap" not in text
+    assert "3 cells 1300 mAh: 98.18 / 111.6 / 125 g" in text  # 12 g + 6.9 g/Wh of 14.43 Wh, 12 %
+    assert "under [pack]" in text
+    assert "electric 9x6: " in find(STOCK, ("propellers", "electric"))
+    assert "  2 cells 850 mAh" in find(STOCK)

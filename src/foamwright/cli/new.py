@@ -129,7 +129,8 @@ def new(
     """Write NAME.toml, a commented starting file for a plane of your own.
 
     On a terminal a few questions are asked when no option is given; elsewhere what is left open
-    takes what is usual for the kind of plane. A file that is there already is never overwritten.
+    takes what is usual for the kind of plane. With a motor or pack of your own, propeller,
+    controller and pack are chosen to suit it. A file that is there already is never overwritten.
     """
     from foamwright.cli.table import paragraph
     from foamwright.core.files import write_atomically

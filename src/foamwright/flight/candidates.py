@@ -11,12 +11,10 @@ from foamwright.flight.choice import Option, place_of_pack
 from foamwright.power.model import MotorConstants, PowerTrain
 from foamwright.power.pack import pack_of
 from foamwright.power.propeller import propeller_of
+from foamwright.stock.estimates import PACK_CAPACITIES_MAH, PACK_CELLS
 from foamwright.stock.model import MotorStock
 from foamwright.stock.propellers import PropellerStock, propellers_in_stock
 
-CELLS = (2, 3, 4)
-CAPACITIES_MAH = (450, 650, 850, 1000, 1300, 1500, 1800, 2200, 2600)
-# sizes commonly sold for planes of 0.2 to 1.5 kg; common practice, no source
 USUAL_RATING = 25.0  # 1/h on the label, where the design names none; common practice
 LABEL = re.compile(
     r"\s*(?P<kind>[a-z ]+?)\s+(?P<diameter>\d+(\.\d+)?)\s*x\s*(?P<pitch>\d+(\.\d+)?)"
@@ -120,8 +118,8 @@ def pack_options(
     """
     options: list[Option] = []
     old = train.pack.mass.typical
-    for cells in CELLS:
-        for capacity in CAPACITIES_MAH:
+    for cells in PACK_CELLS:
+        for capacity in PACK_CAPACITIES_MAH:
             made = pack_of(
                 cells,
                 capacity * 3.6,

@@ -4,10 +4,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from foamwright.aero.model import AeroResult
-from foamwright.flight.candidates import CAPACITIES_MAH, CELLS, USUAL_RATING, propeller_options
+from foamwright.flight.candidates import USUAL_RATING, propeller_options
 from foamwright.flight.choice import CONTROLLER_SHARE, Option, Ranked, rank_options
 from foamwright.power.model import PowerTrain
 from foamwright.power.pack import pack_of
+from foamwright.stock.estimates import PACK_CAPACITIES_MAH, PACK_CELLS
 from foamwright.stock.model import ControllerStock
 from foamwright.stock.propellers import PropellerStock, propellers_in_stock
 
@@ -100,10 +101,10 @@ def _packs(
 ) -> tuple[tuple[int, float], ...]:
     """Packs in the order that they are tried."""
     first = train.pack.cells
-    near = sorted(CELLS, key=lambda count: (abs(count - first), -count))
+    near = sorted(PACK_CELLS, key=lambda count: (abs(count - first), -count))
     counts = [cells] if cells is not None else [first, *(c for c in near if c != first)]
     least = train.pack.capacity
-    larger = [each * MAH for each in CAPACITIES_MAH if each * MAH > 1.01 * least]
+    larger = [each * MAH for each in PACK_CAPACITIES_MAH if each * MAH > 1.01 * least]
     sizes = [capacity] if capacity is not None else [least, *larger[:LARGER_PACKS]]
     return tuple((count, size) for count in counts for size in sizes)
 

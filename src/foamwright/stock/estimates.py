@@ -18,6 +18,9 @@ PROPELLER_9_IN = {  # kg, two blades, 9 in; common practice, no source
 NINE_INCHES = 0.2286  # m
 PROPELLER_EXPONENT = 2.5  # mass ~ diameter^2.5; common practice, no source
 PROPELLER_SPREAD = 0.3  # one build in ten lies outside on each side; assumed
+PACK_CELLS = (2, 3, 4)
+PACK_CAPACITIES_MAH = (450, 650, 850, 1000, 1300, 1500, 1800, 2200, 2600, 3000, 3300)
+# sizes commonly sold for planes of 0.2 to 1.8 kg; common practice, no source
 
 
 def usual_pack_mass(cells: int, capacity: float) -> Band:

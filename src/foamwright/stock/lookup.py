@@ -2,8 +2,10 @@
 
 from foamwright.core.bands import Band
 from foamwright.core.nearest import nearest_names
+from foamwright.stock.estimates import PACK_CAPACITIES_MAH, PACK_CELLS, usual_pack_mass
 from foamwright.stock.fields import CLASSES, FREEZING, dimension_of, known
 from foamwright.stock.model import Stock
+from foamwright.stock.propellers import propellers_in_stock
 
 SINGULAR = {
     "boards": "board",
@@ -34,6 +36,19 @@ SHOWN: dict[str, tuple[str, float]] = {
     "angular speed": ("rad/s", 1.0),
     "number": ("", 1.0),
 }
+# what stands below sizes that are no entries of their own
+SIZES_NOTES = {
+    "propellers": (
+        "mass low / typical / high; any other size does as well: write kind, diameter and pitch",
+        "under [propeller]",
+        "source: common practice, no source",
+    ),
+    "packs": (
+        "mass low / typical / high; any other size does as well: write cells, capacity, the C of",
+        "the label and the mass of yours under [pack]",
+        "source: sizes common practice, no source; mass a regression, from memory",
+    ),
+}
 
 
 def find(stock: Stock, words: tuple[str, ...] = ()) -> str:
@@ -54,8 +69,11 @@ def find(stock: Stock, words: tuple[str, ...] = ()) -> str:
         >>> find(load_stock(), ("birch", "1/16")).splitlines()[0]
         'birch ply 1/16 in (plywood)'
     """
+    sizes = _sizes()
     if not words:
-        return "\n".join(_list(stock, table) for table in CLASSES)
+        listed = [_list(stock, table) for table in CLASSES]
+        listed += ["\n".join([table, *(f"  {name}" for name in of)]) for table, of in sizes.items()]
+        return "\n".join(listed)
     wanted = [word.lower() for word in words]
     hits = [
         (table, name)
@@ -63,12 +81,33 @@ def find(stock: Stock, words: tuple[str, ...] = ()) -> str:
         for name in getattr(stock, table)
         if all(word in f"{name} {SINGULAR[table]} {table}".lower() for word in wanted)
     ]
-    if hits:
-        return "\n\n".join(_entry(stock, table, name) for table, name in hits)
+    found = [_entry(stock, table, name) for table, name in hits]
+    for table, of in sizes.items():
+        lines = [
+            f"{name}: {text}"
+            for name, text in of.items()
+            if all(word in f"{name} {table}".lower() for word in wanted)
+        ]
+        if lines:
+            found.append("\n".join([*lines, *(f"  {words}" for words in SIZES_NOTES[table])]))
+    if found:
+        return "\n\n".join(found)
     names = [name for table in CLASSES for name in getattr(stock, table)]
+    names += [name for of in sizes.values() for name in of]
     near = nearest_names(" ".join(words), names, most=5, cutoff=0.3)
     head = f'Nothing in stock holds "{" ".join(words)}".'
     return "\n".join([head, *(["Nearest:"] if near else []), *(f"  {name}" for name in near)])
+
+
+def _sizes() -> dict[str, dict[str, str]]:
+    """Propellers and packs that choices are made from: their names, and what they weigh."""
+    propellers = {entry.name: _words(entry.mass, "mass") for entry in propellers_in_stock()}
+    packs = {
+        f"{cells} cells {capacity} mAh": _words(usual_pack_mass(cells, capacity * 3.6), "mass")
+        for cells in PACK_CELLS
+        for capacity in PACK_CAPACITIES_MAH
+    }
+    return {"propellers": propellers, "packs": packs}
 
 
 def _list(stock: Stock, table: str) -> str:

@@ -18,6 +18,7 @@ from foamwright.opening import load
 from foamwright.shape.planform import flat_span
 from foamwright.sheets.silhouettes import from_above
 from foamwright.sheets.write import slug
+from foamwright.starting import start_design
 from foamwright.web.folder import designs, inside, name_in
 from foamwright.web.tags import VALUE, Tag, button, choice
 
