@@ -127,6 +127,8 @@ def test_uncertainty_is_given(plane):
     for name, spread in plane.uncertainty.items():
         assert spread > 0.0
         assert math.isfinite(getattr(plane, name))
+    for name in type(plane.derivatives).__slots__:
+        assert plane.derivative_spread[name] >= 0.05 * abs(getattr(plane.derivatives, name))
 
 
 def test_no_mass_is_refused():

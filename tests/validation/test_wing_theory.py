@@ -9,10 +9,11 @@ from airframes import clark_section, control, plate, surface, trainer
 from foamwright.aero.analyse import analyse
 from foamwright.aero.lattice import solve_lattice, solve_surfaces
 from foamwright.aero.mesh import Fineness
+from foamwright.aero.planforms import elliptic_wing
 from foamwright.aero.second import helmbold_slope
 from foamwright.aero.sections import section_polars
 from foamwright.aero.thin import flap_effectiveness
-from foamwright.aero.wing import bare_wing, elliptic_wing, lifting_line_wing, wing_figures
+from foamwright.aero.wing import bare_wing, lifting_line_wing, wing_figures
 from foamwright.core.air import air_at
 
 SURFACE = "lifting surface, converged, worked out for the reference set"
@@ -155,6 +156,34 @@ def test_dihedral(reproduce):
         rel=0.01,
         source=GLAUERT,
     )
+
+
+def test_exact_solutions(reproduce):
+    """The circle is solved in closed series; the square by a dense numerical scheme."""
+    places = [math.sin(0.5 * math.pi * k / 40) for k in range(41)]
+    chords = [2.0 * math.sqrt(1.0 - p * p) if p < 1.0 else 0.0 for p in places]
+    for name, wing, slope, source in (
+        (
+            "circular wing",
+            bare_wing(span=2.0, chords=chords, places=places, sweep_at=0.5),
+            1.790750,
+            "Jordan 1973, exact, as quoted by Tuck 1993; from memory",
+        ),
+        (
+            "square wing",
+            bare_wing(span=1.0, chords=(1.0, 1.0)),
+            1.460227,
+            "Tuck 1993, Some accurate solutions of the lifting surface integral equation; from "
+            "memory",
+        ),
+    ):
+        reproduce(
+            f"{name}, lattice: lift slope (1/rad)",
+            computed=wing.lift_slope,
+            printed=slope,
+            rel=1e-3,
+            source=source,
+        )
 
 
 def test_aileron_strip(reproduce):

@@ -156,10 +156,7 @@ def _collect(
         adverse_yaw=adverse_yaw(setting, slow_lift, trim_for(slopes, slow_lift)),
         hinge_moments=hinge_moments(setting, stall_speed),
         derivatives=derivatives,
-        uncertainty={
-            **_uncertainty(setting, held, polar, stall_speed=stall_speed),
-            **derivative_spread(derivatives, margin_spread=NEUTRAL_POINT_SPREAD),
-        },
+        uncertainty=_uncertainty(setting, held, polar, stall_speed=stall_speed),
         notes=_notes(setting, stall, held, polar),
         trim_alpha=alpha,
         tail_pitch=tail[0],
@@ -168,6 +165,7 @@ def _collect(
         aileron_stall_start=lowered.place if lowered else None,
         aileron_stall_words=lowered.words if lowered else "",
         aileron_drops=lowered.drops if lowered else False,
+        derivative_spread=derivative_spread(derivatives, margin_spread=NEUTRAL_POINT_SPREAD),
     )
 
 

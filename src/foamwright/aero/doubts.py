@@ -38,7 +38,7 @@ def derivative_spread(derivatives: Derivatives, *, margin_spread: float) -> dict
         margin_spread: Of the static margin, in mean chords. [-]
 
     Returns:
-        Derivative name -> absolute deviation, in the derivative's own unit.
+        Derivative name -> absolute deviation. [unit of the derivative]
 
     Valid:
         Conventional planes and V-tails, power off, attached flow.

@@ -1,6 +1,6 @@
 """What aero/ answers; reference sizes are the wing's area, mean aerodynamic chord and span."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +131,7 @@ class AeroResult:
             half span; None without ailerons. [-]
         aileron_stall_words: One sentence on it; empty without ailerons.
         aileron_drops: Whether the side with its aileron down stalls outboard and much earlier.
+        derivative_spread: Derivative name -> one standard deviation, absolute, same unit.
     """
 
     wing_area: float
@@ -173,3 +174,4 @@ class AeroResult:
     aileron_stall_start: float | None = None
     aileron_stall_words: str = ""
     aileron_drops: bool = False
+    derivative_spread: dict[str, float] = field(default_factory=dict[str, float])

@@ -224,5 +224,5 @@ def _modes(
         longitudinal, lateral_of(aero), aero=aero, condition=condition, running=running
     )
     return with_spread(
-        modes_from_derivatives(condition, *both), condition, *both, doubts=aero.uncertainty
+        modes_from_derivatives(condition, *both), condition, *both, doubts=aero.derivative_spread
     )
