@@ -68,13 +68,26 @@ class Above:
     results: Callable[[Plane], dict[str, Any]]
 
 
-# Which design tables each geometric result depends on: a changed plane takes over what it may.
+# What each result depends on, tables of the design or the air: a changed plane takes over what
+# stays the same.
 _SURFACES = ("board", "wing", "tail", "stab", "fin", "fuselage")
+_SHAPE = (*_SURFACES, "motor", "propeller", "gear")
+_POWER = ("motor", "propeller", "controller", "pack", "supply_cutoff", "learned", "air")
+_PARTS = (*_SHAPE, "controller", "pack", "receiver", "servo", "extra", "covering", "glue", "units")
+_FLOWN = (*_PARTS, "supply_cutoff", "learned", "pilot", "air")
 _DEPENDS = {
-    "airframe": (*_SURFACES, "motor", "propeller", "gear"),
+    "airframe": _SHAPE,
     "lattice": _SURFACES,
-    "polars": (*_SURFACES, "field"),
-    "power": ("motor", "propeller", "controller", "pack", "supply_cutoff", "field", "learned"),
+    "polars": (*_SURFACES, "air"),
+    "parts": _PARTS,
+    "cutting": _PARTS,
+    "layout": _PARTS,
+    "power": _POWER,
+    "balance": (*_PARTS, "learned"),
+    "aero": (*_PARTS, "learned", "air"),
+    "flight": _FLOWN,
+    "loads": _FLOWN,
+    "strength": _FLOWN,
 }
 
 
@@ -122,12 +135,16 @@ class Plane:
         """
         design = change_design(self.design, values)
         changed = Plane(design, self._given_stock, self._above, learnt=self.learnt)
+        other = {table for table in _FLOWN if not self._same(changed, table)}
         for name, tables in _DEPENDS.items():
-            if name in self.__dict__ and all(
-                getattr(self.design, table) == getattr(changed.design, table) for table in tables
-            ):
+            if name in self.__dict__ and other.isdisjoint(tables):
                 changed.__dict__[name] = self.__dict__[name]
         return changed
+
+    def _same(self, other: Plane, table: str) -> bool:
+        if table == "air":
+            return self.air == other.air
+        return getattr(self.design, table) == getattr(other.design, table)
 
     @cached_property
     def stock(self) -> Stock:
