@@ -1,28 +1,55 @@
 """The `foamwright` command and its verbs. Modules of a verb import their rooms when it runs."""
 
 import sys
+from importlib import import_module
 
 import click
 
 from foamwright import __version__
-from foamwright.cli.bench import bench
-from foamwright.cli.book import book
-from foamwright.cli.check import check
-from foamwright.cli.fly import fly
-from foamwright.cli.fold import fold
-from foamwright.cli.idea import idea
-from foamwright.cli.learn import learn
-from foamwright.cli.listen import listen
-from foamwright.cli.log import log
-from foamwright.cli.new import new
-from foamwright.cli.next import next_version
-from foamwright.cli.parts import parts
-from foamwright.cli.prop import prop
-from foamwright.cli.sheets import sheets
-from foamwright.cli.show import show
-from foamwright.cli.stock import stock
-from foamwright.cli.throw import throw
-from foamwright.cli.workshop import workshop
+from foamwright.core.nearest import nearest_names
+
+# Verb -> its command in the module of that name, in the order of the work. A module is imported
+# when its verb is said: all of them would cost a tenth of a cold check.
+VERBS = {
+    "idea": "idea",
+    "new": "new",
+    "check": "check",
+    "prop": "prop",
+    "throw": "throw",
+    "fly": "fly",
+    "bench": "bench",
+    "listen": "listen",
+    "sheets": "sheets",
+    "book": "book",
+    "log": "log",
+    "learn": "learn",
+    "next": "next_version",
+    "parts": "parts",
+    "fold": "fold",
+    "show": "show",
+    "stock": "stock",
+    "workshop": "workshop",
+}
+
+
+def verb(name: str) -> click.Command:
+    """The command of a verb.
+
+    Args:
+        name: One of VERBS. [-]
+
+    Returns:
+        The command.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> verb("check").name
+        'check'
+    """
+    command: click.Command = getattr(import_module(f"foamwright.cli.{name}"), VERBS[name])
+    return command
 
 
 class Verbs(click.Group):
@@ -30,7 +57,18 @@ class Verbs(click.Group):
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Names of the verbs."""
-        return list(self.commands)
+        return list(VERBS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of a verb; None when there is no such verb."""
+        if cmd_name in VERBS:
+            return verb(cmd_name)
+        if cmd_name.endswith(".toml"):
+            ctx.fail(f"A file wants a command before it, such as 'foamwright check {cmd_name}'.")
+        near = nearest_names(cmd_name, VERBS, cutoff=0.6)
+        if near:
+            ctx.fail(f"No such command '{cmd_name}'; did you mean '{near[0]}'?")
+        return None
 
 
 @click.group(
@@ -51,27 +89,4 @@ def foamwright(context: click.Context) -> int:
     # A script or a pipe that forgot its words would wait for ever for a server to end.
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise click.exceptions.NoArgsIsHelpError(context)
-    return int(context.invoke(workshop))
-
-
-for _verb in (
-    idea,
-    new,
-    check,
-    prop,
-    throw,
-    fly,
-    bench,
-    listen,
-    sheets,
-    book,
-    log,
-    learn,
-    next_version,
-    parts,
-    fold,
-    show,
-    stock,
-    workshop,
-):
-    foamwright.add_command(_verb)
+    return int(context.invoke(verb("workshop")))
