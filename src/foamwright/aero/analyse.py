@@ -17,7 +17,7 @@ from foamwright.aero.handling import (
     steady_roll,
 )
 from foamwright.aero.lattice import LatticeSolution
-from foamwright.aero.model import AeroResult
+from foamwright.aero.model import AeroResult, Derivatives
 from foamwright.aero.response import Forces, State, share_of
 from foamwright.aero.second import tail_volume
 from foamwright.aero.sections import SectionPolars
@@ -37,6 +37,7 @@ from foamwright.aero.trim import (
     wing_stall,
 )
 from foamwright.core.air import GRAVITY, Air
+from foamwright.core.errors import ModelError
 from foamwright.shape.model import Airframe
 
 LIFT_MAX_SPREAD = (
@@ -85,6 +86,25 @@ def analyse(
         >>> analyse(frame, lattice, polars, air=air, mass=1.0, cg=cg).stall_speed  # doctest: +SKIP
         6.4
     """
+    setting, stall, held = _stalled(airframe, lattice, polars, air=air, mass=mass, cg=cg)
+    stall_speed = setting.speed_at(held.lift)
+    trim_lift = held.lift / TRIM_RATIO**2
+    guess = slopes_at(setting, stall.alpha - (held.lift - trim_lift) / 4.5)
+    slopes = slopes_at(setting, trim_for(guess, trim_lift)[0])
+    polar = plane_polar(setting, slopes, held.lift)
+    return _collect(setting, stall, held, slopes=slopes, polar=polar, stall_speed=stall_speed)
+
+
+def _stalled(
+    airframe: Airframe,
+    lattice: LatticeSolution,
+    polars: SectionPolars,
+    *,
+    air: Air,
+    mass: float,
+    cg: tuple[float, float, float],
+) -> tuple[Setting, WingStall, StallTrim]:
+    """The plane with its sections at the Reynolds numbers of its own stall, and that stall."""
     weight = mass * GRAVITY
     first = setting_of(airframe, lattice, polars, air=air, weight=weight, cg=cg)
     rough = wing_stall(first, first.speed_at(1.0))
@@ -92,13 +112,59 @@ def analyse(
         airframe, lattice, polars, air=air, weight=weight, cg=cg, lift_max=rough.lift
     )
     stall = wing_stall(setting, setting.speed_at(rough.lift))
-    held = stall_trim(setting, stall)
-    stall_speed = setting.speed_at(held.lift)
-    trim_lift = held.lift / TRIM_RATIO**2
-    guess = slopes_at(setting, stall.alpha - (held.lift - trim_lift) / 4.5)
-    slopes = slopes_at(setting, trim_for(guess, trim_lift)[0])
+    return setting, stall, stall_trim(setting, stall)
+
+
+def derivatives_at(
+    airframe: Airframe,
+    lattice: LatticeSolution,
+    polars: SectionPolars,
+    *,
+    air: Air,
+    mass: float,
+    cg: tuple[float, float, float],
+    speed: float,
+) -> tuple[Derivatives, float]:
+    """Derivatives in level flight at any speed, power off, and the angle of attack there.
+
+    Args:
+        airframe: The shape.
+        lattice: Its unit solutions.
+        polars: Its section tables.
+        air: The air.
+        mass: All-up. [kg]
+        cg: Centre of gravity. [m]
+        speed: True airspeed. [m/s]
+
+    Returns:
+        Derivatives about the CG, wind axes (`in_body_axes` turns them) [1/rad, -], and the angle of
+        the fuselage line [rad].
+
+    Raises:
+        ModelError: No mass, an elevator that does nothing, or slower than the stall.
+
+    Valid:
+        As `analyse`; the same doubts (`derivative_spread`).
+
+    Source:
+        As `derivatives_of`.
+
+    Example:
+        >>> derivatives_at(frame, lattice, polars, air=air, mass=1.0, cg=cg,
+        ...                speed=12.0)[0].roll_roll_rate  # doctest: +SKIP
+        -0.4
+    """
+    setting, stall, held = _stalled(airframe, lattice, polars, air=air, mass=mass, cg=cg)
+    slowest = setting.speed_at(held.lift)
+    if not speed > slowest:
+        raise ModelError(f"The plane stalls at {slowest:.2f} m/s and cannot fly at {speed} m/s.")
+    lift = held.lift * (slowest / speed) ** 2
+    guess = slopes_at(setting, stall.alpha - (held.lift - lift) / 4.5)
+    slopes = slopes_at(setting, trim_for(guess, lift)[0])
     polar = plane_polar(setting, slopes, held.lift)
-    return _collect(setting, stall, held, slopes=slopes, polar=polar, stall_speed=stall_speed)
+    alpha, elevator = trim_for(slopes, lift)
+    drag_slope = 2.0 * polar.factor * (lift - polar.bucket)
+    return derivatives_of(setting, Trimmed(alpha, elevator, lift, drag_slope)), alpha
 
 
 def _collect(

@@ -1,7 +1,7 @@
 """Roll rate, adverse yaw, hinge moments and all derivatives."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from foamwright.aero.bodies import wing_height_effect
 from foamwright.aero.flaps import worked_turn
@@ -118,6 +118,52 @@ def derivatives_of(setting: Setting, trim: Trimmed) -> Derivatives:
         yaw_yaw_rate=yaw.yaw,
         yaw_aileron=aileron.yaw,
         yaw_rudder=rudder.yaw,
+    )
+
+
+def in_body_axes(derivatives: Derivatives, alpha: float) -> Derivatives:
+    """Roll, yaw and side force derivatives about the fuselage line instead of the wind.
+
+    Args:
+        derivatives: Wind axes. [1/rad, -]
+        alpha: Of the fuselage line. [rad]
+
+    Returns:
+        The same with the lateral ones turned; lift, drag and pitch stay as they were. [1/rad, -]
+
+    Source:
+        Turn of rates and moments about the y axis, any stability text.
+
+    Example:
+        >>> in_body_axes(derivatives, 0.0) == derivatives  # doctest: +SKIP
+        True
+    """
+    d, c, s = derivatives, math.cos(alpha), math.sin(alpha)
+
+    def turned(roll: float, yaw: float) -> tuple[float, float]:
+        return roll * c - yaw * s, yaw * c + roll * s
+
+    by_roll = turned(d.roll_roll_rate, d.yaw_roll_rate)
+    by_yaw = turned(d.roll_yaw_rate, d.yaw_yaw_rate)
+    (beta, beta_yaw), (aileron, aileron_yaw), (rudder, rudder_yaw) = (
+        turned(d.roll_beta, d.yaw_beta),
+        turned(d.roll_aileron, d.yaw_aileron),
+        turned(d.roll_rudder, d.yaw_rudder),
+    )
+    return replace(
+        d,
+        side_roll_rate=d.side_roll_rate * c - d.side_yaw_rate * s,
+        side_yaw_rate=d.side_yaw_rate * c + d.side_roll_rate * s,
+        roll_beta=beta,
+        yaw_beta=beta_yaw,
+        roll_aileron=aileron,
+        yaw_aileron=aileron_yaw,
+        roll_rudder=rudder,
+        yaw_rudder=rudder_yaw,
+        roll_roll_rate=by_roll[0] * c - by_yaw[0] * s,
+        roll_yaw_rate=by_yaw[0] * c + by_roll[0] * s,
+        yaw_roll_rate=by_roll[1] * c - by_yaw[1] * s,
+        yaw_yaw_rate=by_yaw[1] * c + by_roll[1] * s,
     )
 
 
