@@ -5,10 +5,18 @@ from dataclasses import replace
 
 import pytest
 
+from foamwright.core.bands import Band
+from foamwright.flight.candidates import (
+    Seat,
+    motor_options,
+    propeller_label,
+    propeller_options,
+)
 from foamwright.flight.choice import Option, place_of_pack, rank_options
 from foamwright.power.operate import operate
 from foamwright.power.pack import pack_of
 from foamwright.power.propeller import propeller_of
+from foamwright.stock.load import load_stock
 from foamwright.stock.propellers import propellers_in_stock
 from plane_samples import AERO, POWER
 
@@ -114,3 +122,35 @@ def test_sixty_propellers_in_a_second():
     start = time.perf_counter()
     rank()
     assert time.perf_counter() - start < 1.0
+
+
+def test_own_propeller_goes_in_as_it_is():
+    own = POWER.train.propeller
+    weighed = replace(own, mass=Band.exact(0.031), thrust_scale=1.2)
+    train = replace(POWER.train, propeller=weighed)
+    label = propeller_label(own)
+    row = next(option for option in propeller_options(train, MASS) if option.name == label)
+    assert row.train.propeller is weighed
+    assert row.mass == pytest.approx(MASS)
+
+
+def test_own_propeller_that_stock_does_not_hold_is_tried():
+    strange = propeller_of("electric", 0.2413, pitch=0.1397, blades=3)  # 9.5x5.5x3
+    options = propeller_options(replace(POWER.train, propeller=strange), MASS)
+    assert options[-1].name == "electric 9.5x5.5x3"
+    assert options[-1].train.propeller is strange
+
+
+def test_heavier_motor_moves_the_pack_back():
+    # 20 g more at 0.01 m, 0.24 m ahead of the CG: a pack of 0.1 kg goes back 48 mm
+    pack = replace(POWER.train.pack, mass=Band.exact(0.1))
+    motor = replace(POWER.train.motor, mass=Band.exact(0.05))
+    train = replace(POWER.train, pack=pack, motor=motor)
+    heavy = replace(next(iter(load_stock().motors.values())), mass=Band.exact(0.07))
+    seat = Seat(cg=0.25, pack=0.15, motor=0.01, tray=(0.05, 0.18))
+    label = propeller_label(train.propeller)
+    options = motor_options(train, MASS, motors={"heavy": heavy}, seat=seat)
+    option = next(each for each in options if each.name == f"heavy + {label}")
+    assert option.place == pytest.approx(0.198)
+    row = rank_options([option], AERO, mass=MASS, density=DENSITY)[0]
+    assert any("18 mm behind where the tray reaches" in words for words in row.faults)

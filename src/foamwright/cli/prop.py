@@ -16,9 +16,15 @@ if TYPE_CHECKING:
 
 AIMS = ("balance", "launch", "climb", "endurance", "amps")
 SHOWN = 12  # rows without --all
+HEAD = ("", "thrust/weight", "amps (band)", "max", "climb", "top", "level", "flies", "mass")
+TOP = 5  # column of the top speed
 RIGHT = "lrrrrrrrrr"  # columns of the table that stand flush right
 SAME_GLIDE = 0.02  # of glide ratio, below which a free propeller stands like a braked one
 DRAWN = (".svg", ".png", ".pdf")
+LABELS = (
+    "Whether the controller and the motor are made for so many cells stands on their labels, which "
+    "this list does not know."
+)
 CAUTION = (
     "Propeller last, and off for all other work with a pack connected. For a run on the bench hold "
     "the plane fast, stand behind the disc with others out of its plane, start from closed "
@@ -46,7 +52,7 @@ def _as_used(train: PowerTrain, pack_at: str | None, cycles: float) -> PowerTrai
 def _options(
     plane: Plane, train: PowerTrain, what: str, have: tuple[str, ...]
 ) -> tuple[Option, ...]:
-    from foamwright.flight.candidates import motor_options, pack_options, propeller_options
+    from foamwright.flight.candidates import Seat, motor_options, pack_options, propeller_options
 
     balance = plane.balance
     mass = balance.all_up_mass
@@ -60,7 +66,14 @@ def _options(
             rating=plane.design.pack.discharge_rating,
         )
     if what == "motors":
-        return motor_options(train, mass, motors=plane.stock.motors)
+        motor = next(line for line in balance.lines if line.id == "motor")
+        seat = Seat(
+            balance.cg[0],
+            plane.design.pack.position,
+            motor.at[0],
+            (balance.pack_front, balance.pack_back),
+        )
+        return motor_options(train, mass, motors=plane.stock.motors, seat=seat)
     return propeller_options(train, mass, names=have)
 
 
@@ -109,26 +122,34 @@ def ranked_table(plane: Plane, rows: tuple[Ranked, ...], *, show_all: bool) -> s
     """
     from foamwright.cli.table import paragraph, table
 
+    own = _in_file(plane)
     good = [row for row in rows if not row.faults]
-    bad = [row for row in rows if row.faults]
-    shown = good if show_all else good[:SHOWN]
-    head = ["", "thrust/weight", "amps (band)", "of", "climb", "top", "level", "flies", "mass"]
+    bad = sorted((row for row in rows if row.faults), key=lambda row: row.name != own)
+    shown = good if show_all else [*good[:SHOWN], *(r for r in good[SHOWN:] if r.name == own)]
+    head = list(HEAD)
+    cells = [_cells(plane, row) for row in shown]
     if any(row.place is not None for row in rows):
-        head.append("pack at")
-    rows_text = table([_cells(plane, row) for row in shown], head=head, right=RIGHT)
+        # Within 100 columns: the place takes that of the top speed, which `check` tells.
+        head = [*head[:TOP], *head[TOP + 1 :], "pack at"]
+        cells = [[*row[:TOP], *row[TOP + 1 :]] for row in cells]
+    rows_text = table(cells, head=head, right=RIGHT)
     text = [_under_motors(rows_text, shown)]
     if not good:
         text = ["None of them suits this plane as it is."]
     if len(good) > len(shown):
         text.append(f"and {len(good) - len(shown)} more that would do (--all shows them)")
-    if any(row.name == _in_file(plane) for row in shown):
+    if any(row.name == own for row in rows):
         text.append("> the one in the file")
     if any(row.extrapolated for row in shown):
         text.append("* outside the measured propellers: extrapolated, the band is wider")
     if bad:
         text.append("\nFall out:")
         text += [
-            paragraph(f"{row.name}: {'; '.join(row.faults)}", first="  ", indent="    ")
+            paragraph(
+                f"{row.name}: {'; '.join(row.faults)}",
+                first="> " if row.name == own else "  ",
+                indent="    ",
+            )
             for row in (bad if show_all else bad[:SHOWN])
         ]
     if len(bad) > SHOWN and not show_all:
@@ -148,10 +169,9 @@ def _under_motors(text: str, rows: list[Ranked]) -> str:
 
 def _in_file(plane: Plane) -> str:
     """The propeller of the design as stock would name it."""
-    made = plane.design.propeller
-    blades = f"x{made.blades}" if made.blades > 2 else ""
-    size = f"{made.diameter / 0.0254:.3g}x{made.pitch / 0.0254:.3g}"
-    return f"{made.kind} {size}{blades}"
+    from foamwright.flight.candidates import propeller_label
+
+    return propeller_label(plane.train.propeller)
 
 
 def _cells(plane: Plane, row: Ranked) -> list[str]:
@@ -289,6 +309,8 @@ def prop(  # noqa: PLR0913 - a command has as many arguments as options
     if what == "motors":
         rows = _best_of_motor(rows)
     click.echo(ranked_table(plane, rows, show_all=show_all))
+    if what is not None:
+        click.echo(paragraph(LABELS))
     click.echo("\n" + mission_lines(plane, train))
     if plot is not None:
         from foamwright.sheets.performance_picture import draw_performance

@@ -1,14 +1,15 @@
 """Propellers, packs and motors to try on a plane: from stock, or from labels typed."""
 
+import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from foamwright.core.errors import DesignError
 from foamwright.core.nearest import nearest_names
 from foamwright.core.unit_table import INCH
 from foamwright.flight.choice import Option, place_of_pack
-from foamwright.power.model import MotorConstants, PowerTrain
+from foamwright.power.model import MotorConstants, PowerTrain, PropellerConstants
 from foamwright.power.pack import pack_of
 from foamwright.power.propeller import propeller_of
 from foamwright.stock.estimates import PACK_CAPACITIES_MAH, PACK_CELLS
@@ -22,6 +23,24 @@ LABEL = re.compile(
     re.IGNORECASE,
 )
 SWINGS = 1.35  # a motor may swing up to this times the diameter it has now; keeps the trial short
+SAME_SIZE = 0.004  # relative, within which two diameters or pitches are one printed size; assumed
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Where motor and pack sit.
+
+    Attributes:
+        cg: Centre of gravity, aft of the nose. [m]
+        pack: Middle of the pack, aft of the nose. [m]
+        motor: Centre of gravity of the motor, aft of the nose. [m]
+        tray: Foremost and rearmost place of the pack's middle. [m]
+    """
+
+    cg: float
+    pack: float
+    motor: float
+    tray: tuple[float, float]
 
 
 def propeller_options(
@@ -29,11 +48,14 @@ def propeller_options(
 ) -> tuple[Option, ...]:
     """The plane with each propeller in turn.
 
+    The propeller that the train has goes in as it is, weighed and learnt from the bench, where its
+    size comes up.
+
     Args:
         train: The power train as it is. [-]
         mass: All-up mass as it is. [kg]
         names: Stock names or labels such as "electric 9x6" or "slow flight 8x4.5x3"; none takes
-            all of stock. [-]
+            all of stock, and the present one if stock has no such size. [-]
 
     Returns:
         Options in the order given.
@@ -49,21 +71,62 @@ def propeller_options(
         'electric 9x6'
     """
     entries = [_named(name) for name in names] if names else propellers_in_stock()
+    present = train.propeller
     options: list[Option] = []
     for entry in entries:
-        if isinstance(entry, PropellerStock):
-            made = propeller_of(entry.kind, entry.diameter, pitch=entry.pitch, blades=entry.blades)
+        made = propeller_of(entry.kind, entry.diameter, pitch=entry.pitch, blades=entry.blades)
+        if entry.mass is not None:
             made = replace(made, mass=entry.mass)
-            name = entry.name
-        else:
-            name, kind, diameter, pitch, blades = entry
-            made = propeller_of(kind, diameter, pitch=pitch, blades=blades)
-        heavier = made.mass.typical - train.propeller.mass.typical
-        options.append(Option(name, replace(train, propeller=made), mass + heavier))
+        if _same_size(made, present):
+            made = present
+        heavier = made.mass.typical - present.mass.typical
+        options.append(Option(entry.name, replace(train, propeller=made), mass + heavier))
+    if not names and all(option.train.propeller is not present for option in options):
+        options.append(Option(propeller_label(present), train, mass))
     return tuple(options)
 
 
-def _named(name: str) -> PropellerStock | tuple[str, str, float, float, int]:
+def propeller_label(propeller: PropellerConstants) -> str:
+    """A propeller as its label reads, the way stock names it.
+
+    Args:
+        propeller: Constants. [-]
+
+    Returns:
+        Kind, diameter x pitch in inches, and blades where there are more than two. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> propeller_label(propeller_of("electric", 0.2286, pitch=0.1524, blades=3))
+        'electric 9x6x3'
+    """
+    blades = f"x{propeller.blades}" if propeller.blades > 2 else ""
+    size = f"{propeller.diameter / INCH:.3g}x{propeller.pitch / INCH:.3g}"
+    return f"{propeller.kind} {size}{blades}"
+
+
+def _same_size(one: PropellerConstants, other: PropellerConstants) -> bool:
+    return (one.kind, one.blades) == (other.kind, other.blades) and all(
+        math.isclose(getattr(one, name), getattr(other, name), rel_tol=SAME_SIZE)
+        for name in ("diameter", "pitch")
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Typed:
+    """A propeller that stock does not hold; its mass is the usual one."""
+
+    name: str
+    kind: str
+    diameter: float
+    pitch: float
+    blades: int
+    mass: None = None
+
+
+def _named(name: str) -> PropellerStock | _Typed:
     stock = {entry.name: entry for entry in propellers_in_stock()}
     plain = " ".join(name.lower().split())
     if plain in stock:
@@ -79,7 +142,7 @@ def _named(name: str) -> PropellerStock | tuple[str, str, float, float, int]:
             '"electric 9x6"',
             f"Nearest in stock: {listed}." if listed else "",
         )
-    return (
+    return _Typed(
         plain,
         found["kind"].lower().strip(),
         float(found["diameter"]) * INCH,
@@ -140,7 +203,11 @@ def pack_options(
 
 
 def motor_options(
-    train: PowerTrain, mass: float, *, motors: Mapping[str, MotorStock]
+    train: PowerTrain,
+    mass: float,
+    *,
+    motors: Mapping[str, MotorStock],
+    seat: Seat | None = None,
 ) -> tuple[Option, ...]:
     """The plane with each motor and propeller of stock in turn.
 
@@ -148,12 +215,13 @@ def motor_options(
         train: The power train as it is; its controller and pack stay. [-]
         mass: All-up mass as it is. [kg]
         motors: Of stock. [-]
+        seat: Where motor and pack sit; the pack is then moved so that the CG stays. [-]
 
     Returns:
         Options, each motor with each propeller that is not much larger than the present one.
 
     Source:
-        Stock.
+        Stock; moments about the CG.
 
     Example:
         >>> motor_options(train, 0.6, motors=stock.motors)[0].name  # doctest: +SKIP
@@ -171,12 +239,19 @@ def motor_options(
             entry.kv, entry.resistance, entry.no_load_current, entry.max_current, entry.mass
         )
         heavier = entry.mass.typical - train.motor.mass.typical
-        options += [
-            Option(
-                f"{name} + {option.name}",
-                replace(option.train, motor=constants),
-                option.mass + heavier,
+        for option in swung:
+            place = None
+            if seat is not None:
+                more = option.mass + heavier - mass
+                arm = seat.motor - seat.cg
+                place = seat.pack - more * arm / train.pack.mass.typical
+            options.append(
+                Option(
+                    f"{name} + {option.name}",
+                    replace(option.train, motor=constants),
+                    option.mass + heavier,
+                    place=place,
+                    tray=None if seat is None else seat.tray,
+                )
             )
-            for option in swung
-        ]
     return tuple(options)
