@@ -14,6 +14,7 @@ from foamwright.core.unit_table import GRAVITY, INCH
 from foamwright.core.units import UnitError, parse
 from foamwright.design.model import Design
 from foamwright.power.reading import Reading
+from foamwright.power.stick import duty_of
 
 RPM = 3.141592653589793 / 30.0
 DIMENSIONS = {"volts": "voltage", "amps": "current", "thrust": "force", "rest": "voltage"}
@@ -50,11 +51,11 @@ def reading_of(words: dict[str, Any], *, field: str = "reading") -> Reading:
 
     Args:
         words: Any of volts, amps, rpm, thrust, throttle, rest, propeller; thrust may be said as
-            grams on the scale. [-]
+            grams on the scale, throttle is the share of the stick. [-]
         field: How errors name it. [-]
 
     Returns:
-        The reading, SI.
+        The reading, SI; the stick turned into the duty ratio that a usual controller gives.
 
     Raises:
         DesignError: A key that is not known or a value that cannot be read.
@@ -74,7 +75,7 @@ def reading_of(words: dict[str, Any], *, field: str = "reading") -> Reading:
         if key == "propeller":
             values["propeller"] = bool(said)
         elif key == "throttle":
-            values["throttle"] = _read(where, said, "fraction")
+            values["throttle"] = duty_of(_stick(where, said))
         elif key == "rpm":
             values["speed"] = _number(where, said) * RPM
         elif key not in ("when", "parts"):
@@ -82,6 +83,14 @@ def reading_of(words: dict[str, Any], *, field: str = "reading") -> Reading:
                 _pull(where, said) if key == "thrust" else _read(where, said, DIMENSIONS[key])
             )
     return Reading(**values)
+
+
+def _stick(where: str, said: object) -> float:
+    stick = _read(where, said, "fraction")
+    if not 0.0 < stick <= 1.0:
+        words = "it must be above 0, up to 100 % of the stick"
+        raise DesignError(where, f"{100.0 * stick:g} %", words)
+    return stick
 
 
 def _pull(where: str, said: object) -> float:

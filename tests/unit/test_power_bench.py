@@ -92,7 +92,7 @@ def test_contradiction_names_the_figure():
     ("reading", "match"),
     [
         (Reading(), "reading 1 is empty; volts, amps, rpm or thrust must be among it"),
-        (Reading(current=-2.0), r"reading 1\.current is -2 A; it must be above zero"),
+        (Reading(current=-2.0), r"reading 1\.amps is -2 A; it must be above zero"),
         (Reading(current=9.0, throttle=-0.5), r"reading 1\.throttle is -0.5"),
         (Reading(thrust=2.0, propeller=False), "no propeller gives no thrust"),
     ],

@@ -22,7 +22,8 @@ def test_words_become_si():
     assert reading.current == pytest.approx(14.0)
     assert reading.speed == pytest.approx(8200 * math.pi / 30)
     assert reading.thrust == pytest.approx(0.620 * 9.80665)
-    assert reading.throttle == pytest.approx(0.6)
+    # stick 0.525 to 1 is duty 0.556 to 1: 0.556 + 0.075/0.475 * 0.444
+    assert reading.throttle == pytest.approx(0.6261, abs=1e-4)
     assert reading.propeller
 
 

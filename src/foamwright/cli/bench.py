@@ -120,7 +120,7 @@ def _constants(old: PowerTrain, result: BenchResult) -> list[list[str]]:
 @click.option("--amps", help="From the pack, such as '14 A'.")
 @click.option("--rpm", help="Of the propeller, such as 8200.")
 @click.option("--thrust", help="On the scale, such as '620 g', '22 oz' or '6 N'.")
-@click.option("--throttle", help="Share of full throttle, such as '60 %'.  [default: full]")
+@click.option("--throttle", help="Share of the throttle stick, such as '60 %'.  [default: full]")
 @click.option("--rest", help="Of the pack just before, motor off, such as '12.5 V'.")
 @click.option("--no-propeller", is_flag=True, help="Run without the propeller.")
 @click.option("--try", "trial", is_flag=True, help="Show what it would teach; keep nothing.")
@@ -143,7 +143,7 @@ def bench(  # noqa: PLR0913 - a command has as many arguments as options
     Without any figure it asks for them on a terminal, and elsewhere shows what was learnt so far.
     """
     from foamwright.cli.table import paragraph
-    from foamwright.power.bench import learn_from_bench
+    from foamwright.power.bench import first_advice, learn_from_bench
     from foamwright.power.train import build_train
     from foamwright.readings import add_reading, load_readings, parts_of, reading_of
 
@@ -169,9 +169,9 @@ def bench(  # noqa: PLR0913 - a command has as many arguments as options
         click.echo(f"{aside} readings were taken with other parts and are left aside.\n")
     readings = [*kept, reading_of(said)] if said else list(kept)
     if not readings:
-        click.echo(
-            "No reading is kept yet. The figures that help most: volts and amps at full throttle."
-        )
+        advice = first_advice(plane.train, density=plane.air.density)
+        click.echo("No reading is kept yet. What would help most:")
+        click.echo("\n".join(f"  {words}" for words in advice[:3]))
         return 0
     before = build_train(plane.design, plane.stock)
     result = learn_from_bench(before, readings, density=plane.air.density)

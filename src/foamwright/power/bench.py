@@ -13,7 +13,13 @@ import numpy as np
 
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError, ModelError
-from foamwright.power.circuit import balance_speed, circuit_of, turning
+from foamwright.power.circuit import (
+    balance_speed,
+    circuit_of,
+    controller_efficiency,
+    turning,
+)
+from foamwright.power.contradictions import CONTRADICTS, contradictions_of
 from foamwright.power.curves import PARAMETERS, Array
 from foamwright.power.model import MotorConstants, PowerTrain
 from foamwright.power.pack import rest_voltage
@@ -25,12 +31,20 @@ ONE_IN_TEN = 1.2816
 ERRORS = {"voltage": 0.01, "current": 0.03, "speed": 0.012, "thrust": 0.03}
 REST_ERROR = 0.2  # V per cell when the rest voltage is not read: from full to storage; assumed
 PART_THROTTLE_ERROR = 0.06  # more on the current below full throttle, [BENCH-5IN] scatter
+DUTY_ERROR = 0.02  # of the duty ratio below full throttle: sticks of controllers differ; assumed
+DUTY_POWERS = {"voltage": 0.0, "current": 2.5, "speed": 1.0, "thrust": 2.0}  # figure ~ duty^power
 EXACT = 0.005  # spread given to a constant that the builder typed as measured
-CONTRADICTS = 3.0  # standard deviations
 ROUNDS = 4
 NUDGE = 1e-4
 MOTOR = ("kv", "resistance", "no_load_current")
 PACK = 3  # place of the pack's resistance; the propeller's parameters follow
+SAID = {  # word, unit and its size in SI
+    "voltage": ("volts", "V", 1.0),
+    "current": ("amps", "A", 1.0),
+    "speed": ("rpm", "rpm", math.pi / 30.0),
+    "thrust": ("thrust", "N", 1.0),
+    "rest_voltage": ("rest", "V", 1.0),
+}
 
 
 def learn_from_bench(
@@ -87,18 +101,38 @@ def learn_from_bench(
         )
         for i, (place, name) in enumerate(names)
     )
-    full = [Reading()]
     middle = _wanted(train, state, density)
     gained = _slopes_wanted(train, state, density)
     left = np.sqrt(np.diag(gained @ covariance @ gained.T))
     return BenchResult(
         train=_train_of(train, state, covariance),
         compared=compared,
-        contradictions=_contradictions(compared, read - after, noise, names=names),
+        contradictions=contradictions_of(compared, read - after, noise, names=names),
         thrust_band=_band(middle[0], left[0]),
         current_band=_band(middle[1], left[1]),
-        advice=_advice(train, state, covariance, full=full, density=density),
+        advice=_advice(train, state, covariance, density=density),
     )
+
+
+def first_advice(train: PowerTrain, *, density: float) -> tuple[str, ...]:
+    """Which bench reading would teach most about a train that nothing was read of yet.
+
+    Args:
+        train: The power train as from labels and stock. [-]
+        density: Air density. [kg/m³]
+
+    Returns:
+        Readings in words, the most useful first. [-]
+
+    Source:
+        As learn_from_bench.
+
+    Example:
+        >>> first_advice(train, density=1.2)[0]  # doctest: +SKIP
+        'volts, amps, rpm and thrust at full throttle: narrows the band ...'
+    """
+    prior = _prior(train)
+    return _advice(train, np.zeros(len(prior)), prior, density=density)
 
 
 def carried_over(train: PowerTrain, learnt: tuple[PowerTrain, PowerTrain]) -> PowerTrain:
@@ -128,12 +162,11 @@ def carried_over(train: PowerTrain, learnt: tuple[PowerTrain, PowerTrain]) -> Po
 
 
 def _refuse(place: int, reading: Reading) -> None:
-    words = {"voltage": "V", "current": "A", "speed": "rad/s", "thrust": "N", "rest_voltage": "V"}
-    for name, unit in words.items():
+    for name, (word, unit, size) in SAID.items():
         value = getattr(reading, name)
         if value is not None and not (math.isfinite(value) and value > 0.0):
             raise DesignError(
-                f"reading {place + 1}.{name}", f"{value:g} {unit}", "it must be above zero"
+                f"reading {place + 1}.{word}", f"{value / size:g} {unit}", "it must be above zero"
             )
     if not 0.0 < reading.throttle <= 1.0:
         raise DesignError(
@@ -180,7 +213,10 @@ def _predicted(
         for name, error in ERRORS.items():
             if getattr(reading, name) is None:
                 continue
-            more = PART_THROTTLE_ERROR if name == "current" and reading.throttle < 1.0 else 0.0
+            more = 0.0
+            if reading.throttle < 1.0:
+                part = PART_THROTTLE_ERROR if name == "current" else 0.0
+                more = math.hypot(part, DUTY_POWERS[name] * DUTY_ERROR / reading.throttle)
             if name == "voltage" and reading.rest_voltage is None:
                 more = REST_ERROR * train.pack.cells / model["voltage"]
             values.append(math.log(max(model[name], 1e-9)))
@@ -215,7 +251,7 @@ def _at(train: PowerTrain, state: Array, reading: Reading, *, density: float) ->
     )
     duty = np.array(reading.throttle)
     speed, through = balance_speed(circuit, np.array(0.0), duty)
-    current = float(through) * reading.throttle / (1.0 - 0.32 * (1.0 - reading.throttle))
+    current = float(through) * reading.throttle / float(controller_efficiency(duty))
     used = reading.current if reading.current is not None else current
     return {
         "voltage": rested - inner * used,
@@ -292,58 +328,17 @@ def _train_of(train: PowerTrain, state: Array, covariance: Array) -> PowerTrain:
     )
 
 
-WORDS = {
-    "voltage": "volts are",
-    "current": "amps are",
-    "speed": "rpm are",
-    "thrust": "thrust is",
-}
-BLADES_OFF = {2.0: "half", 1.5: "two thirds", 0.5: "twice", 2.0 / 3.0: "one and a half times"}
-NEAR_BLADES = 0.12  # relative, how near such a factor; assumed
-
-
-def _contradictions(
-    compared: tuple[Compared, ...], left: Array, noise: Array, *, names: list[tuple[int, str]]
-) -> tuple[str, ...]:
-    words = [
-        f"Reading {item.reading + 1}: the {WORDS[item.name]} "
-        f"{100 * (item.read / item.before - 1):+.0f} % off what these parts can give "
-        f"({abs(item.surprise):.1f} times the usual spread). {_look_at(item)}"
-        for item in compared
-        if abs(item.surprise) > CONTRADICTS
-    ]
-    told = {(item.reading, item.name) for item in compared if abs(item.surprise) > CONTRADICTS}
-    for i, (place, name) in enumerate(names):
-        if abs(left[i]) > CONTRADICTS * noise[i] and (place, name) not in told:
-            verb = WORDS[name].rsplit(" ", 1)
-            do = "does" if verb[1] == "is" else "do"
-            words.append(
-                f"Reading {place + 1}: the {verb[0]} {do} not go with the other figures "
-                f"({100 * (math.exp(left[i]) - 1):+.0f} % after the best compromise). Read again."
-            )
-    return tuple(words)
-
-
-def _look_at(item: Compared) -> str:
-    """Where such a figure usually comes from."""
-    ratio = item.read / item.before
-    for factor, share in BLADES_OFF.items():
-        if item.name == "speed" and abs(ratio / factor - 1.0) < NEAR_BLADES:
-            return (
-                "A tachometer set to another number of blades shows that: the true figure "
-                f"would be {share} of it."
-            )
-    return "Check the figure, its unit and the labels of motor, propeller and pack."
-
-
 def _advice(
-    train: PowerTrain, state: Array, covariance: Array, *, full: list[Reading], density: float
+    train: PowerTrain, state: Array, covariance: Array, *, density: float
 ) -> tuple[str, ...]:
     """Further readings by how much each narrows static thrust and current."""
-    model = _at(train, state, full[0], density=density)
+    model = _at(train, state, Reading(), density=density)
     free = _at(train, state, Reading(propeller=False), density=density)
     volts = train.pack.cells * float(rest_voltage(0.0))
     plans = {
+        "volts, amps, rpm and thrust at full throttle": Reading(
+            model["voltage"], model["current"], model["speed"], model["thrust"]
+        ),
         "volts and amps at full throttle": Reading(model["voltage"], model["current"]),
         "amps at full throttle": Reading(current=model["current"]),
         "rpm at full throttle": Reading(speed=model["speed"]),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, cast, get_args
 
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
-from foamwright.flight.candidates import motor_options, pack_options, propeller_options
+from foamwright.flight.candidates import Seat, motor_options, pack_options, propeller_options
 from foamwright.flight.choice import Aim, rank_options
 from foamwright.web.tags import Tag, button, choice
 
@@ -86,7 +86,13 @@ class Ranking:
                 rating=plane.design.pack.discharge_rating,
             )
         elif self.what == "motors":
-            options = motor_options(plane.train, mass, motors=plane.stock.motors)
+            seat = Seat(
+                balance.cg[0],
+                plane.design.pack.position,
+                next(line.at[0] for line in balance.lines if line.id == "motor"),
+                (balance.pack_front, balance.pack_back),
+            )
+            options = motor_options(plane.train, mass, motors=plane.stock.motors, seat=seat)
         else:
             options = propeller_options(plane.train, mass)
         aim = AIMS[self.aim]
@@ -159,6 +165,8 @@ class Ranking:
         }
         if self.what == "motors":
             values["motor.stock"] = option.name.partition(" + ")[0]
+            if option.place is not None:
+                values["pack.position"] = option.place
         return values
 
 
