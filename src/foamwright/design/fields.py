@@ -15,9 +15,13 @@ FROM_FILE = "file"  # validation context of values that a person wrote
 
 
 class Section(BaseModel):
-    """Base of every table in the design file: frozen, no unknown keys."""
+    """Base of every table in the design file: frozen, no unknown keys.
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    Tables are built when first read, which the whole design does for all of them at once; a default
+    table is therefore made by `model_construct`, which needs no validator.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 def _quantity(dimension: str) -> BeforeValidator:

@@ -145,7 +145,7 @@ class Board(Section):
     "Strip along the edges of a sheet that is left free, as it is often dented."
     offcut: tuple[OffCut, ...] = Field(default=(), max_length=30)
     "Any number of [[board.offcut]]; used up before whole sheets."
-    test: BoardTest = BoardTest()
+    test: BoardTest = BoardTest.model_construct()
     "See [board.test]."
 
 
@@ -198,15 +198,15 @@ class Design(Section):
     "Who builds it."
     units: Literal["metric", "inch"] = "metric"
     "How reports and drawings speak; the file itself may mix units."
-    field: FieldSite = FieldSite()
+    field: FieldSite = FieldSite.model_construct()
     "See [field]."
-    pilot: Pilot = Pilot()
+    pilot: Pilot = Pilot.model_construct()
     "See [pilot]."
-    board: Board = Board()
+    board: Board = Board.model_construct()
     "See [board]."
     wing: Wing
     "See [wing]."
-    tail: Tail = Tail()
+    tail: Tail = Tail.model_construct()
     "See [tail]."
     stab: TailSurface
     "See [stab]."
@@ -214,17 +214,17 @@ class Design(Section):
     "See [fin]; only a V-tail goes without."
     fuselage: Fuselage
     "See [fuselage]."
-    motor: Motor = Motor()
+    motor: Motor = Motor.model_construct()
     "See [motor]."
-    propeller: Propeller = Propeller()
+    propeller: Propeller = Propeller.model_construct()
     "See [propeller]."
-    controller: Controller = Controller()
+    controller: Controller = Controller.model_construct()
     "See [controller]."
     pack: Pack
     "See [pack]."
     supply_cutoff: Voltage = Field(default=3.3, ge=2.5, le=4.0)
     "Voltage of a loaded cell at which the controller cuts the motor."
-    receiver: Receiver = Receiver()
+    receiver: Receiver = Receiver.model_construct()
     "See [receiver]."
     servo: tuple[Servo, ...] = Field(default=(), max_length=12)
     "Any number of [[servo]]."
@@ -232,9 +232,9 @@ class Design(Section):
     "See [gear]."
     extra: tuple[Extra, ...] = Field(default=(), max_length=60)
     "Any number of [[extra]]."
-    covering: Covering = Covering()
+    covering: Covering = Covering.model_construct()
     "See [covering]."
-    glue: Glue = Glue()
+    glue: Glue = Glue.model_construct()
     "See [glue]."
-    learned: Learned = Learned()
+    learned: Learned = Learned.model_construct()
     "See [learned]."

@@ -59,7 +59,7 @@ class Motor(Section):
     "Shaft turned to the right, seen from behind."
     height: Length = Field(default=0.0, ge=-0.3, le=0.5)
     "Of the shaft at the firewall, above the fuselage line."
-    firewall: Firewall = Firewall()
+    firewall: Firewall = Firewall.model_construct()
     "See [motor.firewall]."
 
 

@@ -140,15 +140,15 @@ class Wing(Section):
     "Section that the folded one is compared with."
     steps: tuple[Fraction, ...] = (0.5,)
     "Stepped wing: where the upper layers end, as fractions of the chord, rising."
-    spar: Spar = Spar()
+    spar: Spar = Spar.model_construct()
     "See [wing.spar]."
     reinforcement: tuple[Reinforcement, ...] = ()
     "Any number of [[wing.reinforcement]]."
-    joint: Joint = Joint()
+    joint: Joint = Joint.model_construct()
     "See [wing.joint]."
     aileron: Aileron | None = None
     "See [wing.aileron]."
-    attachment: Attachment = Attachment()
+    attachment: Attachment = Attachment.model_construct()
     "See [wing.attachment]."
 
 
