@@ -1,23 +1,24 @@
 """Open a design file: read it, find its stock, and hand the plane the rooms that stand above it."""
 
+from __future__ import annotations
+
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from foamwright.checks.results import results_of
 from foamwright.checks.run import run_checks
-from foamwright.core.air import air_at
 from foamwright.core.errors import DesignError, DesignErrors
 from foamwright.core.words import in_units
 from foamwright.design.load import Loaded, located, parse_design, read_design
 from foamwright.design.model import Design
 from foamwright.plane import Above, Plane
-from foamwright.power.bench import learn_from_bench
-from foamwright.power.model import PowerTrain
-from foamwright.power.train import build_train
-from foamwright.readings import bench_file, load_readings, parts_of
 from foamwright.sheets.draft import layout_of
 from foamwright.stock.load import load_stock, stock_names
 from foamwright.stock.model import Stock
+
+if TYPE_CHECKING:
+    from foamwright.power.model import PowerTrain
 
 STOCK_FILE = "stock.toml"  # the builder's own stock, beside the design
 
@@ -38,8 +39,14 @@ ABOVE = Above(checks=run_checks, layout=layout_of, drawing=_drawing, results=res
 
 def _learnt(design: Design, stock: Stock, file: Path) -> tuple[PowerTrain, PowerTrain] | None:
     """The power train before and after the bench readings kept beside the design."""
-    if not bench_file(file).exists():
+    if not file.with_name(f"{file.stem}.bench.toml").exists():
         return None
+    # Few planes have been on a bench yet.
+    from foamwright.core.air import air_at
+    from foamwright.power.bench import learn_from_bench
+    from foamwright.power.train import build_train
+    from foamwright.readings import load_readings, parts_of
+
     readings = load_readings(file, parts=parts_of(design))
     if not readings:
         return None

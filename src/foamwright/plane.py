@@ -21,7 +21,6 @@ from foamwright.flight.analyse import analyse as analyse_flight
 from foamwright.parts.build import build_parts, tray_range
 from foamwright.parts.cutting import cutting_needs
 from foamwright.power.analyse import analyse as analyse_power
-from foamwright.power.bench import carried_over
 from foamwright.power.learned import with_flown
 from foamwright.power.train import build_train
 from foamwright.shape.airframe import build_airframe
@@ -206,7 +205,12 @@ class Plane:
     def train(self) -> PowerTrain:
         """Motor, propeller, controller, pack as constants, bench readings taken in."""
         label = build_train(self.design, self.stock)
-        bench = label if self.learnt is None else carried_over(label, self.learnt)
+        if self.learnt is None:
+            bench = label
+        else:
+            from foamwright.power.bench import carried_over
+
+            bench = carried_over(label, self.learnt)
         learned = self.design.learned
         return with_flown(bench, thrust=learned.thrust, current=learned.current)
 
