@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.aero.mesh import Fineness, Mesh, Strips, covered, mesh_of
 from foamwright.aero.thin import flap_effectiveness
-from foamwright.aero.vortex import far_wash, horseshoe
+from foamwright.aero.vortex import BLOCK, far_wash, horseshoes_of, normal_wash
 from foamwright.shape.model import Airframe, LiftingSurface
 
 type Array = NDArray[np.float64]
@@ -19,6 +20,7 @@ TAIL_FINENESS = Fineness(strips=7, rows=3)
 # Legs fixed to the body overstate the roll due to sideslip of a lifting straight wing: whole, it
 # is 0.12 CL at aspect ratio 6; published methods lie at 0.06 to 0.11 (from memory).
 LEG_SHARE = 0.7
+MIRROR = np.array([1.0, -1.0, 1.0])  # to the left half
 CORE = 0.10  # of the emitting strip's chord: swirl of one surface's wake on another; assumed
 
 
@@ -119,9 +121,8 @@ def solve_surfaces(
         'twist'
     """
     mesh = mesh_of(surfaces, fineness)
-    own, mirrored = _influence(mesh)
     cases, washes = _causes(surfaces, mesh)
-    panel_circulation = _solve(mesh, own, mirrored, cases, washes)
+    panel_circulation = _solve(mesh, _influence(mesh), cases, washes)
     strips = mesh.strips
     count = len(strips.chord)
     starts = np.flatnonzero(np.diff(np.concatenate([[-1], mesh.strip])))
@@ -137,20 +138,40 @@ def solve_surfaces(
 
 
 def _influence(mesh: Mesh) -> tuple[Array, Array]:
-    """Normal wash of each horseshoe, and of its mirror image, at each control point."""
-    points, normals = mesh.control, mesh.strips.normal[mesh.strip]
-    flipped = points * np.array([1.0, -1.0, 1.0])
-    count = len(points)
-    owner = mesh.strips.surface[mesh.strip]
-    core = np.where(owner[:, None] != owner[None, :], CORE * mesh.strips.chord[mesh.strip], 0.0)
-    _, y, z = horseshoe(
-        np.concatenate([points, flipped]), mesh.start, mesh.end, core=np.concatenate([core, core])
-    )
-    ny, nz = normals[:, 1, None], normals[:, 2, None]
-    own = y[:count] * ny + z[:count] * nz
-    mirrored = -y[count:] * ny + z[count:] * nz
-    mirrored[:, mesh.centred] = 0.0
-    return own, mirrored
+    """Normal wash at each control point for loads alike on both sides, and for opposite ones.
+
+    Alike: what stands in the middle carries none and is left out. A block of points at a time, so
+    that horseshoes and mirror images are added up before they leave the fastest memory.
+    """
+    strip, strips = mesh.strip, mesh.strips
+    normals, owner = strips.normal[strip], strips.surface[strip]
+    vortices = horseshoes_of(mesh.start, mesh.end)
+    count, sided = len(owner), int((~mesh.centred).sum())
+    alike, opposite = np.empty((sided, sided)), np.empty((count, count))
+    step = max(1, BLOCK // max(count, 1))
+    for number, (low, high) in enumerate(_stretches(owner)):
+        core = np.where(owner == number, 0.0, CORE * strips.chord[strip])
+        for first in range(low, high, step):
+            rows = slice(first, min(first + step, high))
+            points, up = mesh.control[rows], normals[rows]
+            wash = normal_wash(
+                np.concatenate([points, points * MIRROR]),
+                np.concatenate([up, up * MIRROR]),
+                vortices,
+                core=core,
+            )
+            own, image = wash[: len(points)], wash[len(points) :]
+            image[:, sided:] = 0.0
+            if rows.start < sided:
+                np.add(own[:, :sided], image[:, :sided], out=alike[rows])
+            np.subtract(own, image, out=opposite[rows])
+    return alike, opposite
+
+
+def _stretches(owner: NDArray[np.int_]) -> list[tuple[int, int]]:
+    """First panel and the one after the last of each surface; their panels follow one another."""
+    ends = np.searchsorted(owner, np.arange(owner[-1] + 2)).tolist()
+    return list(pairwise(ends))
 
 
 def _causes(surfaces: Sequence[LiftingSurface], mesh: Mesh) -> tuple[list[Case], Array]:
@@ -186,31 +207,30 @@ def _causes(surfaces: Sequence[LiftingSurface], mesh: Mesh) -> tuple[list[Case],
     return cases, np.array(washes)
 
 
-def _solve(mesh: Mesh, own: Array, mirrored: Array, cases: list[Case], washes: Array) -> Array:
+def _solve(mesh: Mesh, matrices: tuple[Array, Array], cases: list[Case], washes: Array) -> Array:
     circulation = np.zeros((len(cases), len(mesh.strip)))
     alike = np.array([case.symmetric for case in cases])
-    sided = ~mesh.centred
-    index = np.ix_(sided, sided)
-    matrix = own[index] + mirrored[index]
-    circulation[np.ix_(alike, sided)] = np.linalg.solve(matrix, -washes[alike][:, sided].T).T
+    sided = len(matrices[0])
+    circulation[alike, :sided] = np.linalg.solve(matrices[0], -washes[alike, :sided].T).T
     if (~alike).any():
-        circulation[~alike] = np.linalg.solve(own - mirrored, -washes[~alike].T).T
+        circulation[~alike] = np.linalg.solve(matrices[1], -washes[~alike].T).T
     return circulation
 
 
 def _streams(points: Array) -> Array:
-    """Stream velocity at points for unit speed, alpha, beta, roll, pitch, yaw: (6, n, 3)."""
+    """Stream velocity at points for unit speed, alpha, beta, roll, pitch, yaw: (3, 6, n)."""
     x, y, z = points.T
-    zero, one = np.zeros_like(x), np.ones_like(x)
-    rows = [
-        (one, zero, zero),
-        (zero, zero, one),
-        (zero, -one, zero),
-        (zero, -z, y),
-        (-z, zero, x),
-        (-y, x, zero),
-    ]
-    return np.array(rows).transpose(0, 2, 1)
+    streams = np.zeros((3, len(STREAMS), len(points)))
+    streams[0, 0], streams[0, 4], streams[0, 5] = 1.0, -z, -y
+    streams[1, 2], streams[1, 3], streams[1, 5] = -1.0, -z, x
+    streams[2, 1], streams[2, 3], streams[2, 4] = 1.0, y, x
+    return streams
+
+
+def _crossed(first: Array, second: Array) -> Array:
+    """Vector product, components first."""
+    (ax, ay, az), (bx, by, bz) = first, second
+    return np.stack([ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx])
 
 
 def _forces(mesh: Mesh, cases: list[Case], circulation: Array, surfaces: int) -> Array:
@@ -221,13 +241,14 @@ def _forces(mesh: Mesh, cases: list[Case], circulation: Array, surfaces: int) ->
     first = np.concatenate([back_start, mesh.start, mesh.end])
     last = np.concatenate([mesh.start, mesh.end, back_end])
     middle, run = 0.5 * (first + last), last - first
-    force = np.cross(_streams(middle), run[None])
-    load = np.concatenate([force, np.cross(middle[None], force)], axis=2)
-    share = np.array([LEG_SHARE, 1.0, LEG_SHARE])[None, :, None, None]
-    load = (load.reshape(len(STREAMS), 3, count, 6) * share).sum(axis=1)
-    owner = mesh.strips.surface[mesh.strip]
-    member = (owner[None, :] == np.arange(surfaces)[:, None]).astype(float)
-    total = np.einsum("cn,jnk,sn->cjsk", circulation, load, member, optimize=True)
+    run *= np.repeat([LEG_SHARE, 1.0, LEG_SHARE], count)[:, None]
+    force = _crossed(_streams(middle), run.T[:, None, :])
+    load = np.concatenate([force, _crossed(middle.T[:, None, :], force)])
+    load = load.reshape(6, len(STREAMS), 3, count).sum(axis=2)
+    total = np.empty((len(cases), len(STREAMS), surfaces, 6))
+    for number, (low, high) in enumerate(_stretches(mesh.strips.surface[mesh.strip])):
+        part = circulation[:, low:high] @ load[:, :, low:high].reshape(-1, high - low).T
+        total[:, :, number] = part.reshape(-1, 6, len(STREAMS)).transpose(0, 2, 1)
     return total * _parity(mesh, cases, surfaces)
 
 
