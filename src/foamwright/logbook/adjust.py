@@ -29,13 +29,23 @@ type Array = NDArray[np.float64]
 JUDGED = ("launch", "roll_slow", "roll_fast", "roll_glide", "yaw_power", "power_on", "power_off",
           "dive_test", "pitch_feel", "stall")  # fmt: skip
 NEEDED = frozenset({"trim_elevator", *(name for key in JUDGED for name in needs_of(key))})
-SINKS = ("throw",)  # actions that change how deep a throw sinks
+STICK_POWER = 0.67  # stick over thrust near full power, as a power; assumed
+SINKS = ("throw", "throttle")  # actions that change how deep a throw sinks
 GOOD = {item.key: item.good for item in OBSERVATIONS}
 QUESTION = {item.key: item.question for item in OBSERVATIONS}
 TRIM = "trim"  # pseudo question: the elevator's trim stays small
 SMALL_TRIM = 0.052  # rad, three degrees: what a linkage takes without losing throw; assumed
 FEW = 250  # samples that are enough to judge a change
+ONE_THING = 0.8  # of planes that show something have one thing off; assumed
+MOST_TIP = 0.04  # of the plane's mass, at a tip
+# Cause -> the action that takes it away rather than what it does.
+CURES = {"twist": "untwist", "tip_mass": "tip_mass", "right_thrust": "right_thrust",
+         "down_thrust": "down_thrust", "cg": "pack", "incidence": "stab_incidence",
+         "thrust": "throttle", "throw": "throw"}  # fmt: skip
+NEARLY = 0.7  # of the best action's gain from which the cure of the cause named first is taken
 WORTH = 0.10  # least gain in the number of good answers that is worth the work; assumed
+SLIGHT = 0.02  # of a good answer that a larger amount must add to be taken; assumed
+BELIEVED = 0.6  # chance of the good answer from which a symptom was a stray tick; assumed
 TOLD = 0.05  # change of a chance that is told
 MOST = 3
 
@@ -77,10 +87,11 @@ def actions_of(plane: Plane, basis: Basis) -> tuple[Action, ...]:
     """
     degree = np.radians(1.0)
     share = plane.train.pack.mass.typical / basis.mass
-    moves = np.arange(-60.0, 60.5, 5.0) * 1e-3
+    moves = np.arange(-150.0, 150.5, 5.0) * 1e-3
     here = plane.design.pack.position
     inside = (here + moves >= plane.balance.pack_front) & (here + moves <= plane.balance.pack_back)
-    angles = np.arange(-4.0, 4.1, 0.5) * degree
+    angles = np.arange(-7.0, 7.1, 0.5) * degree
+    grams = np.arange(1.0, max(MOST_TIP * 1e3 * basis.mass, 6.0)) * 1e-3
     return (
         Action("pack", {"cg_aft": share}, moves[inside], lambda a: _pack_words(plane, a, share)),
         Action("right_thrust", {"right_thrust": 1.0}, angles,
@@ -88,12 +99,13 @@ def actions_of(plane: Plane, basis: Basis) -> tuple[Action, ...]:
         Action("down_thrust", {"down_thrust": 1.0}, angles,
                lambda a: _washer_words(a, ("down", "up"))),
         Action("untwist", {"twist_right": 0.5, "twist_left": -0.5}, 1.5 * angles, _twist_words),
-        Action("tip_mass", {"tip_mass": 1.0}, np.arange(-12.0, 12.5, 1.0) * 1e-3,
+        Action("tip_mass", {"tip_mass": 1.0}, np.concatenate([-grams, grams]),
                lambda a: f"add {format_value(abs(a), 'mass', plane.design.units)} at the "
                          f"{'right' if a > 0 else 'left'} tip"),
         Action("stab_incidence", {"stab_incidence": 1.0}, angles,
                lambda a: f"shim the stab's {'leading' if a > 0 else 'trailing'} edge up by "
                          f"{abs(np.degrees(a)):.1f} deg"),
+        Action("throttle", {"thrust": 1.0}, np.arange(-0.4, -0.05, 0.1), _throttle_words),
         Action("throw", {"throw_speed": 1.0}, np.arange(0.5, 3.1, 0.5),
                lambda a: "throw with "
                          f"{format_value(a, 'speed', plane.design.units)} more: a few running "
@@ -117,6 +129,13 @@ def _washer_words(amount: float, ways: tuple[str, str]) -> str:
     return (
         f"turn the motor {abs(np.degrees(amount)):.1f} deg {way}: washers of {thick:.1f} mm under "
         f"its {under} bolts ({1000 * MOTOR_BOLTS:.0f} mm apart)"
+    )
+
+
+def _throttle_words(amount: float) -> str:
+    return (
+        f"set the throttle's end point to {100 * (1.0 + amount) ** STICK_POWER:.0f} %: about "
+        f"{-100 * amount:.0f} % less thrust at full stick"
     )
 
 
@@ -158,7 +177,13 @@ def good_chances(
 
 
 def adjustments_for(
-    plane: Plane, basis: Basis, left: Posterior, *, state: Set, symptoms: Sequence[Seen]
+    plane: Plane,
+    basis: Basis,
+    guesses: Array,
+    *,
+    state: Set,
+    symptoms: Sequence[Seen],
+    lead: str = "",
 ) -> tuple[Adjustment, ...]:
     """Changes that make the test card come out better, found one after another.
 
@@ -169,9 +194,10 @@ def adjustments_for(
     Args:
         plane: The plane. [-]
         basis: Its figures. [-]
-        left: What is known of it. [-]
+        guesses: What the plane may be like, all as likely, one a row. [as hidden.py]
         state: As it last flew, trims at neutral. [-]
         symptoms: What was seen and was not good: only this is worth mending. [-]
+        lead: Cause named first, whose own cure goes before others that do nearly as well. [-]
 
     Returns:
         At most three; none without symptoms.
@@ -180,14 +206,15 @@ def adjustments_for(
         Expected share of good answers over the posterior.
 
     Example:
-        >>> adjustments_for(plane, basis, left, state=Set(), symptoms=())  # doctest: +SKIP
+        >>> adjustments_for(plane, basis, guesses, state=Set(), symptoms=())  # doctest: +SKIP
     """
-    wanted = frozenset(key for one in symptoms for key in questions_of(one.key))
+    hidden, now = guesses, _means(basis, guesses, state)
+    asked = frozenset(key for one in symptoms for key in questions_of(one.key))
+    wanted = frozenset(key for key in asked if now.get(key, 1.0) < BELIEVED)
     if not wanted:
         return ()
-    hidden = _few(left)
-    chosen = _chosen(list(actions_of(plane, basis)), basis, hidden, state=state, wanted=wanted)
-    now = _means(basis, hidden, state)
+    aim = Aim(state, wanted, CURES.get(lead, ""))
+    chosen = _chosen(list(actions_of(plane, basis)), basis, hidden, aim)
     found: list[Adjustment] = []
     for action, amount in chosen:
         hidden = moved(hidden, action, amount)
@@ -206,14 +233,28 @@ def _means(basis: Basis, hidden: Array, state: Set) -> dict[str, float]:
     return {k: float(v.mean()) for k, v in good_chances(basis, hidden, state=state).items()}
 
 
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What actions are to reach.
+
+    Attributes:
+        state: As it last flew, trims at neutral.
+        wanted: Questions that are to turn good.
+        cure: Action that goes before others that do nearly as well; "" for none.
+    """
+
+    state: Set
+    wanted: frozenset[str]
+    cure: str
+
+
 def _chosen(
-    actions: list[Action], basis: Basis, hidden: Array, *, state: Set, wanted: frozenset[str]
+    actions: list[Action], basis: Basis, hidden: Array, aim: Aim
 ) -> list[tuple[Action, float]]:
     """Actions one after another, then each amount once more with the others in place."""
     chosen: list[tuple[Action, float]] = []
     while actions and len(chosen) < MOST:
-        now = _means(basis, hidden, state)
-        best = _best(actions, basis, hidden, now=now, state=state, wanted=wanted)
+        best = _best(actions, basis, hidden, aim)
         if best is None:
             break
         action, amount = best
@@ -222,8 +263,7 @@ def _chosen(
         chosen.append((action, amount))
     for place, (action, amount) in enumerate(chosen[:-1]):
         without = moved(hidden, action, -amount)
-        now = _means(basis, without, state)
-        best = _best([action], basis, without, now=now, state=state, wanted=wanted)
+        best = _best([action], basis, without, aim)
         again = 0.0 if best is None else best[1]
         chosen[place] = (action, again)
         hidden = moved(without, action, again)
@@ -251,9 +291,27 @@ def questions_of(key: str) -> tuple[str, ...]:
     return (TRIM,) if key == "trim_elevator" else (key,)
 
 
-def _few(left: Posterior) -> Array:
+def guesses_of(left: Posterior, single: Array) -> Array:
+    """What a plane may be like: mostly one thing off, for the rest anything that is left.
+
+    Args:
+        left: After everything seen. [-]
+        single: Guesses with one thing off, from makers.py; may have no rows. [as hidden.py]
+
+    Returns:
+        All as likely, one a row. [as hidden.py]
+
+    Source:
+        Definition; the share is assumed.
+
+    Example:
+        >>> guesses_of(left, makers.guesses).shape[1]  # doctest: +SKIP
+        18
+    """
     generator = np.random.default_rng(7)
-    return left.samples[generator.choice(len(left.weights), FEW, p=left.weights)]
+    few = FEW if not len(single) else round(len(single) * (1.0 - ONE_THING) / ONE_THING)
+    picked = left.samples[generator.choice(len(left.weights), few, p=left.weights)]
+    return np.concatenate([single, picked])
 
 
 def moved(hidden: Array, action: Action, amount: float) -> Array:
@@ -283,39 +341,42 @@ def moved(hidden: Array, action: Action, amount: float) -> Array:
 
 
 def _best(
-    actions: list[Action],
-    basis: Basis,
-    hidden: Array,
-    *,
-    now: dict[str, float],
-    state: Set,
-    wanted: frozenset[str],
+    actions: list[Action], basis: Basis, hidden: Array, aim: Aim
 ) -> tuple[Action, float] | None:
     """The action and amount that gain most; None where nothing is worth the work."""
     choices = [(a, v) for a in actions for v in a.amounts.tolist() if abs(v) > 1e-12]
-    keys = list(now)
-    sink = shown_in(basis, hidden, state, wanted=("sink",))["sink"]
-    means = np.zeros((len(choices), len(keys)))
+    total = _gains(choices, basis, hidden, aim)
+    if not choices or total.max() < WORTH:
+        return None
+    top = choices[int(np.argmax(total))][0]
+    own = np.array([a.name == aim.cure for a, _ in choices])
+    if own.any() and total[own].max() >= max(NEARLY * total.max(), WORTH):
+        top = next(a for a in actions if a.name == aim.cure)
+    mine = np.array([a is top for a, _ in choices])
+    # The smallest amount that does as well.
+    near = mine & (total >= total[mine].max() - SLIGHT)
+    row = min((abs(choices[row][1]), row) for row in np.flatnonzero(near).tolist())[1]
+    return top, choices[row][1]
+
+
+def _gains(choices: list[tuple[Action, float]], basis: Basis, hidden: Array, aim: Aim) -> Array:
+    """Good answers that each choice adds to what was seen, less what others would lose."""
+    sink = shown_in(basis, hidden, aim.state, wanted=("sink",))["sink"]
+    now = _means(basis, hidden, aim.state)
+    means = np.zeros((len(choices), len(now)))
     for sinks in (True, False):
         rows = [row for row, (a, _) in enumerate(choices) if (a.name in SINKS) == sinks]
         if not rows:
             continue
         everything = np.concatenate([moved(hidden, *choices[row]) for row in rows])
         known = None if sinks else np.tile(sink, len(rows))
-        chances = good_chances(basis, everything, state=state, sink=known)
-        for column, key in enumerate(keys):
+        chances = good_chances(basis, everything, state=aim.state, sink=known)
+        for column, key in enumerate(now):
             means[rows, column] = chances[key].reshape(len(rows), -1).mean(axis=1)
-    gains = means - np.array([now[k] for k in keys])
-    sought = np.array([k in wanted for k in keys])
+    gains = means - np.array(list(now.values()))
+    sought = np.array([key in aim.wanted for key in now])
     # What was seen is to be mended; what was not seen counts only where it would get worse.
-    total = gains[:, sought].sum(axis=1) + np.minimum(gains[:, ~sought], 0.0).sum(axis=1)
-    if total.max() < WORTH:
-        return None
-    top = choices[int(np.argmax(total))][0]
-    near = [
-        (abs(v), row)
-        for row, (a, v) in enumerate(choices)
-        if a is top and total[row] >= total.max() - 0.02
-    ]
-    row = min(near)[1]
-    return top, choices[row][1]
+    return np.asarray(
+        gains[:, sought].sum(axis=1) + np.minimum(gains[:, ~sought], 0.0).sum(axis=1),
+        dtype=np.float64,
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -66,8 +67,9 @@ class Basis:
     capacity: float
 
 
+@lru_cache(maxsize=4)
 def basis_of(plane: Plane) -> Basis:
-    """The figures that foresight needs of a plane.
+    """The figures that foresight needs of a plane, kept for the planes asked for last.
 
     Args:
         plane: The plane. [-]

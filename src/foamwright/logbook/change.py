@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from foamwright.checks.changes import changes_for
-from foamwright.checks.run import RULES, verdicts
-from foamwright.core.errors import DesignErrors, FoamwrightError
+from foamwright.core.errors import DesignErrors
 from foamwright.core.units import format_value
-from foamwright.core.verdicts import GRAVEST_FIRST, Verdict
 from foamwright.design.change import read_value
 from foamwright.design.keys import dimension_of, owner_of, split
+from foamwright.logbook.naming import key_title
 from foamwright.logbook.readout import READOUTS, amount_words
 from foamwright.logbook.verdict import TOLD_BY
 
 if TYPE_CHECKING:
-    from foamwright.core.verdicts import Change, Check
     from foamwright.design.change import Value
     from foamwright.logbook.lesson import Adjustment, Learned, Lesson
     from foamwright.logbook.model import Log
@@ -27,7 +24,6 @@ if TYPE_CHECKING:
 type Values = Mapping[str, float | str]
 
 LEAST_MASS, LEAST_CG = 0.01, 0.001  # relative, m: less is not worth writing
-ROUNDS = 14  # findings mended at most
 WASHOUT = math.radians(1.5)  # what makes unequal twist matter less at the stall; common practice
 # Learned quantity -> the adjustment that would see to it, and what to do on the bench.
 BUILT = {
@@ -42,10 +38,11 @@ BUILT = {
     "decalage": ("stab_incidence", "measure wing against stab and shim the stab by so much"),
     "cg_aft": ("pack", "balance it again and move the pack until the CG is where it was drawn"),
 }  # fmt: skip
-LEADS = 0.4  # chance from which the cause named first is something to do, whatever its amount
+LEADS = 0.3  # chance from which the cause named first is something to do, whatever its amount
 # Learned quantity -> those that it may be taken for.
-RIVALS = {"twist_difference": ("tip_mass",), "tip_mass": ("twist_difference",),
-          "cg_aft": ("decalage",), "decalage": ("cg_aft",)}  # fmt: skip
+RIVALS = {"twist_difference": ("tip_mass",), "tip_mass": ("twist_difference",)}
+NEW_WING = ("twist_difference", "tip_mass")  # of what is made new
+NOT_EXCLUDED = 0.05  # chance from which a rival is ruled out on the bench
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +56,8 @@ class NextChange:
         words: From what to what.
         reason: Why.
         effect: What is expected of it.
+        action: Short stable name of what is done on the bench or at the field; "" for none.
+        amount: Of the action. [as the action]
     """
 
     kind: str
@@ -66,6 +65,8 @@ class NextChange:
     words: str
     reason: str
     effect: str
+    action: str = ""
+    amount: float = 0.0
 
 
 def value_words(plane: Plane, key: str, value: float | str | None) -> str:
@@ -103,9 +104,26 @@ def _value_now(plane: Plane, key: str) -> Value:
         return None
 
 
-def _from_to(plane: Plane, values: Values) -> str:
+def from_to(plane: Plane, values: Values) -> str:
+    """New values of a design, each named for people with its key, and what they are now.
+
+    Args:
+        plane: For its values and units. [-]
+        values: Dotted key -> new value, SI or text. [any]
+
+    Returns:
+        Words.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> from_to(plane, {"motor.right_thrust": 0.0349066})
+        'right thrust of the motor (motor.right_thrust): 0 deg -> 2 deg'
+    """
     pieces = [
-        f"{key} {value_words(plane, key, _value_now(plane, key))} -> {value_words(plane, key, new)}"
+        f"{key_title(key)} ({key}): {value_words(plane, key, _value_now(plane, key))} -> "
+        f"{value_words(plane, key, new)}"
         for key, new in values.items()
     ]
     return ", ".join(pieces)
@@ -143,7 +161,7 @@ def learned_changes(plane: Plane, log: Log, lesson: Lesson) -> tuple[NextChange,
             NextChange(
                 "learned",
                 {key: value},
-                _from_to(plane, {key: value}),
+                from_to(plane, {key: value}),
                 f"learned: {one.words}",
                 f"every figure of the new version counts with it; 80 % sure of {low} to {high}",
             )
@@ -183,15 +201,15 @@ def _weighed_parts(plane: Plane, log: Log) -> tuple[NextChange, ...]:
             continue
         values = {key: value}
         found.append(
-            NextChange("learned", values, _from_to(plane, values),
+            NextChange("learned", values, from_to(plane, values),
                        f"learned: the {what} was weighed (entry {weighed[-1].number})",
                        "replaces the figure of stock")
         )  # fmt: skip
     return tuple(found)
 
 
-def flown_changes(plane: Plane, lesson: Lesson) -> tuple[tuple[NextChange, ...], tuple[str, ...]]:
-    """Changes that the flights ask for, and what no figure of the design can hold.
+def flown_changes(plane: Plane, lesson: Lesson) -> tuple[NextChange, ...]:
+    """Changes that the flights ask for: in figures of the design, or to do on the bench.
 
     Angles and places are for the fuselage and tail that flew: they are kept, a wing is made new.
 
@@ -200,58 +218,69 @@ def flown_changes(plane: Plane, lesson: Lesson) -> tuple[tuple[NextChange, ...],
         lesson: What it taught. [-]
 
     Returns:
-        Changes of kind "flown", and words for the builder.
+        Changes of kind "flown" and "build".
 
     Source:
-        Adjustments of the lesson.
+        Adjustments of the lesson, and the cause named first.
 
     Example:
         >>> from foamwright.logbook.learn import learn
         >>> from foamwright.logbook.model import Log
         >>> flown_changes(plane, learn(plane, Log()))
-        ((), ())
+        ()
     """
-    found: list[NextChange] = []
-    remarks: list[str] = []
-    built, told = _built_changes(lesson, plane.design.units)
-    for change in lesson.adjustments:
-        values = _values_for(plane, change)
-        if change.name not in told and (values is None or change.name == "untwist"):
-            remarks.append(_remark(change))
-        if values is None:
-            continue
-        effect = _later_stall(plane, values) if change.name == "untwist" else _effect(change)
-        found.append(
-            NextChange("flown", values, _from_to(plane, values),
-                       f"flights: {_because(lesson, change)}", effect)
-        )  # fmt: skip
-    return (*found, *built), tuple(remarks)
+    found = [_adjusted(plane, lesson, change) for change in lesson.adjustments]
+    stalls = any("stall" in one.keys for one in lesson.explanations)
+    if stalls and any(one.action == "untwist" for one in found):
+        found += _washout(plane, lesson)
+    done = {one.action for one in found}
+    found += _first_cause(lesson, done, plane.design.units)
+    return tuple(found)
 
 
-def _built_changes(lesson: Lesson, units: str) -> tuple[tuple[NextChange, ...], frozenset[str]]:
-    """What was learned and made symptoms, and no other change sees to; their actions."""
-    solved = {change.name for change in lesson.adjustments} - {"untwist", "tip_mass"}
+def _adjusted(plane: Plane, lesson: Lesson, change: Adjustment) -> NextChange:
+    """An adjustment as a figure of the design, or as something to do."""
+    values = _values_for(plane, change)
+    reason = f"flights: {_because(lesson, change)}"
+    words = from_to(plane, values) if values else _to_do(change)
+    return NextChange(
+        "flown" if values else "build", values or {}, words, reason, _effect(change),
+        change.name, change.amount,
+    )  # fmt: skip
+
+
+def _washout(plane: Plane, lesson: Lesson) -> list[NextChange]:
+    """Washout where unequal twist made a wing drop and the design has next to none."""
+    panels = plane.design.wing.panel
+    if sum(panel.washout for panel in panels) >= 0.7 * WASHOUT:
+        return []
+    key = f"wing.panel.{len(panels) - 1}.washout"
+    values = {key: panels[-1].washout + WASHOUT}
+    reason = next(one.words for one in lesson.explanations if "stall" in one.keys)
+    return [NextChange("flown", values, from_to(plane, values), f"flights: {reason}",
+                       _later_stall(plane, values))]  # fmt: skip
+
+
+def _first_cause(lesson: Lesson, done: set[str], units: str) -> list[NextChange]:
+    """The cause named first where nothing above sees to it, and what tells its rivals from it."""
     first = lesson.causes[0]
-    leads = first.chance >= LEADS and TOLD_BY.get(first.name) in BUILT
-    lead = TOLD_BY.get(first.name, "") if leads else ""
+    lead = TOLD_BY.get(first.name, "")
+    if first.chance < LEADS or lead not in BUILT or not lesson.explanations:
+        return []
     found: list[NextChange] = []
-    told: set[str] = set()
-    for one in lesson.explanations:
-        if not one.sure or one.name not in BUILT or BUILT[one.name][0] in solved:
-            continue
-        action, words = BUILT[one.name]
-        other = one.name != lead and lead in RIVALS.get(one.name, ())
-        before = f"only once {first.title} is ruled out: " if other else ""
-        seen = one.words.split(f": {one.quantity}")[0]
-        found.append(
-            NextChange("build", {}, f"{before}{one.quantity}: {words}", f"flights: {one.words}",
-                       f"at least {100 * one.share:.0f} % of this goes with it: {seen}")
-        )  # fmt: skip
-        told.add(action)
-    if lead and BUILT[lead][0] not in solved | told:
-        found.insert(0, _alone(lesson, lead, units))
-        told.add(BUILT[lead][0])
-    return tuple(found), frozenset(told)
+    if BUILT[lead][0] not in done:
+        found.append(_alone(lesson, lead, units))
+    chances = {TOLD_BY.get(cause.name): cause for cause in lesson.causes}
+    for other in RIVALS.get(lead, ()):
+        rival, (action, words) = chances[other], BUILT[other]
+        if rival.chance >= NOT_EXCLUDED and action not in done and lead in NEW_WING:
+            found.append(
+                NextChange("build", {}, f"rule out {rival.title} too: {words}",
+                           f"flights: {rival.title} is not excluded "
+                           f"({100 * rival.chance:.0f} %)",
+                           "whichever of the two it was, the new wing is free of both", action)
+            )  # fmt: skip
+    return found
 
 
 def _alone(lesson: Lesson, lead: str, units: str) -> NextChange:
@@ -259,10 +288,12 @@ def _alone(lesson: Lesson, lead: str, units: str) -> NextChange:
     first = lesson.causes[0]
     dimension = next(one.dimension for one in READOUTS if one.name == lead)
     middle = amount_words(first.amount[1], dimension, units)
+    action, words = BUILT[lead]
     return NextChange(
-        "build", {}, f"{first.title}, {middle} if it is that alone: {BUILT[lead][1]}",
+        "build", {}, f"{first.title}, {middle} if it is that alone: {words}",
         f"flights: {lesson.verdict}",
         f"what was seen goes with it in {100 * first.chance:.0f} %; measure before and after",
+        action,
     )  # fmt: skip
 
 
@@ -277,21 +308,17 @@ def _values_for(plane: Plane, change: Adjustment) -> Values | None:
         return {"motor.down_thrust": design.motor.down_thrust + change.amount}
     if change.name == "stab_incidence":
         return {"stab.incidence": design.stab.incidence + change.amount}
-    last = len(design.wing.panel) - 1
-    washout = sum(panel.washout for panel in design.wing.panel)
-    if change.name == "untwist" and washout < 0.7 * WASHOUT:
-        return {f"wing.panel.{last}.washout": design.wing.panel[last].washout + WASHOUT}
     return None
 
 
-def _remark(change: Adjustment) -> str:
+def _to_do(change: Adjustment) -> str:
     words = {
-        "untwist": "Glue both halves of the new wing on the same flat table, weighed down, and "
-        "measure the twist of both tips before the joint: within 0.5 deg of one another.",
-        "tip_mass": "Hang the new plane by nose and tail before the first flight; if it leans, "
-        f"{change.words}.",
+        "untwist": "glue both halves of the new wing on the same flat table, weighed down, and "
+        "measure the twist of both tips before the joint: within 0.5 deg of one another",
+        "tip_mass": "hang the new plane by nose and tail before the first flight; if it leans, "
+        f"{change.words}",
     }
-    return words.get(change.name, f"{change.words[0].upper()}{change.words[1:]}.")
+    return words.get(change.name, change.words)
 
 
 def _later_stall(plane: Plane, values: Values) -> str:
@@ -315,66 +342,3 @@ def _effect(change: Adjustment) -> str:
     return "; ".join(
         f"{e.question}: good in {100 * e.after:.0f} % (was {100 * e.before:.0f} %)" for e in better
     )
-
-
-def mending_changes(
-    plane: Plane, *, progress: Callable[[str, float], None] | None = None
-) -> tuple[tuple[NextChange, ...], Plane]:
-    """Solved changes for what checks find on a plane, one after another, every check re-run.
-
-    The gravest finding's first change that lowers the number of failing checks, or keeps it with
-    fewer close ones, is taken; then the rest are asked again.
-
-    Args:
-        plane: The plane as it would be. [-]
-        progress: Told a step and how much is done. [-]
-
-    Returns:
-        Changes of kind "check", and the plane with them.
-
-    Source:
-        foamwright.checks.
-
-    Example:
-        >>> mending_changes(plane)[0]
-        ()
-    """
-    found: list[NextChange] = []
-    hopeless: set[str] = set()
-    for turn in range(ROUNDS):
-        checks = verdicts(plane)
-        failing = [c for c in checks if c.verdict is Verdict.FAILS and c.id not in hopeless]
-        if not failing:
-            break
-        if progress:
-            progress(f"mending {failing[0].title}", turn / ROUNDS)
-        taken = _first_that_helps(plane, failing[0], checks)
-        if taken is None:
-            hopeless.add(failing[0].id)
-            continue
-        found.append(_mended(plane, failing[0], taken))
-        plane = plane.with_values(taken.values)
-    return tuple(found), plane
-
-
-def _score(checks: tuple[Check, ...]) -> tuple[int, ...]:
-    return tuple(sum(c.verdict is v for c in checks) for v in GRAVEST_FIRST[:2])
-
-
-def _first_that_helps(plane: Plane, check: Check, checks: tuple[Check, ...]) -> Change | None:
-    rule = next(rule for rule in RULES if rule.id == check.id)
-    now = _score(checks)
-    for change in changes_for(rule, plane, checks, verdicts=verdicts):
-        try:
-            if _score(verdicts(plane.with_values(change.values))) < now:
-                return change
-        except FoamwrightError:
-            continue
-    return None
-
-
-def _mended(plane: Plane, check: Check, change: Change) -> NextChange:
-    return NextChange(
-        "check", change.values, _from_to(plane, change.values),
-        f"check: {check.title} fails: {check.why}", change.words,
-    )  # fmt: skip

@@ -245,8 +245,11 @@ def _handling(basis: Basis, hidden: Array, trims: Set) -> dict[str, Callable[[],
 
     twist = _of(hidden, "twist_right") - _of(hidden, "twist_left")
     return {
-        **{name: alone(name) for name in ("roll_slow", "roll_fast", "roll_glide", "yaw_power")},
-        **{name: plain(name) for name in ("power_on", "power_off", "trim_aileron", "trim_rudder")},
+        **{name: alone(name) for name in ("roll_slow", "roll_fast", "roll_glide")},
+        **{
+            name: plain(name)
+            for name in ("yaw_power", "power_on", "power_off", "trim_aileron", "trim_rudder")
+        },
         "trim_elevator": lambda: at(answers.trim_elevator, hidden) + _of(hidden, "trim_model"),
         "margin": lambda: margin_of(basis, hidden),
         "feel": lambda: np.log(np.maximum(margin_of(basis, hidden), 0.01) / drawn),
@@ -266,11 +269,14 @@ def _performance(basis: Basis, hidden: Array) -> dict[str, Callable[[], Array]]:
         grown = basis.current_growth * pull() + _of(hidden, "current")
         return np.log(basis.level_current) + grown
 
+    def asked_of_motor() -> Array:
+        return np.exp(pull()) / np.maximum(1.0 + _of(hidden, "thrust"), 0.1)
+
     return {
         "climb": lambda: _climb(basis, hidden, stall),
         "glide": lambda: np.log(_glide(basis, hidden, stall)),
         "current": current,
-        "throttle": lambda: basis.level_stick + basis.stick_growth * (np.exp(pull()) - 1.0),
+        "throttle": lambda: basis.level_stick + basis.stick_growth * (asked_of_motor() - 1.0),
         "top_speed": lambda: np.log(_top_speed(basis, hidden)),
     }
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.flight.observations import OBSERVATIONS
-from foamwright.logbook.adjust import adjustments_for
+from foamwright.logbook.adjust import adjustments_for, guesses_of
 from foamwright.logbook.basis import Basis, basis_of
 from foamwright.logbook.doubts import contradictions
 from foamwright.logbook.enquire import enquiries_for
@@ -81,7 +81,12 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
         explanations=explained,
         tests=tests,
         adjustments=adjustments_for(
-            plane, basis, left, state=state_of(evidence), symptoms=symptoms
+            plane,
+            basis,
+            guesses_of(left, makers.guesses),
+            state=state_of(evidence),
+            symptoms=symptoms,
+            lead=causes[0].name if makers.abnormal else "",
         ),
         contradictions=contradictions(log, plane),
         misfits=tuple(_misfits(basis, evidence, left)),

@@ -19,7 +19,7 @@ from foamwright.logbook.evidence import Evidence, Seen
 from foamwright.logbook.foresight import Set
 from foamwright.logbook.hidden import COLUMN, NAMES
 from foamwright.logbook.infer import laplace_of
-from foamwright.logbook.likelihood import all_shown, seen_chances
+from foamwright.logbook.likelihood import all_shown, log_likelihood, seen_chances
 from foamwright.logbook.outcomes import reading_chance
 
 type Array = NDArray[np.float64]
@@ -35,6 +35,9 @@ MODELS = ("neutral_point", "lift_max", "yaw_model", "pitch_model", "trim_model")
 TOGETHER = {"right_thrust": "yaw_model", "down_thrust": "pitch_model", "cg": "neutral_point",
             "incidence": "trim_model"}  # fmt: skip
 DRAWS = 120  # guesses under each fault
+NEAR = 0.5  # of the first fault's chance from which another is reckoned with in changes
+PICKED = 300  # guesses that changes are judged by
+BROADER = 1.15  # standard deviation of guesses drawn, over the Gaussian's: covers its tails
 SEED = 9
 EXPLAINS = 0.5  # least gain in log-likelihood by which a fault makes something
 STRAY = 1e-4  # least chance of an answer, so that one of them does not outweigh the rest
@@ -54,11 +57,14 @@ class Makers:
             several small things. [-]
         amounts: Low, middle and high of each cause if it is the one thing; 80 % lie between.
             [as the quantity]
+        guesses: What the plane may be like if one thing is off, each cause as often as its
+            chance; no rows where nothing is abnormal. [as hidden.py]
     """
 
     abnormal: tuple[Seen, ...]
     chances: Array
     amounts: Array
+    guesses: Array
 
 
 def abnormal_in(basis: Basis, evidence: Evidence) -> tuple[Seen, ...]:
@@ -118,7 +124,8 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     """
     abnormal = abnormal_in(basis, evidence)
     if not abnormal:
-        return Makers((), np.eye(len(CAUSES))[0], np.zeros((len(CAUSES), 3)))
+        nobody = np.zeros((0, len(NAMES)))
+        return Makers((), np.eye(len(CAUSES))[0], np.zeros((len(CAUSES), 3)), nobody)
     wide = single_widths(basis, spreads)
     modes, hessians, heights = laplace_of(basis, evidence.seen, spreads=spreads, wide=wide)
     noise = np.random.default_rng(SEED).standard_normal((DRAWS, wide.shape[1], 1))
@@ -136,7 +143,45 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
             for row, cause in enumerate(CAUSES)
         ]
     )
-    return Makers(abnormal, scores / scores.sum(), amounts)
+    chances = scores / scores.sum()
+    guesses = _guesses(basis, evidence.seen, (modes, hessians, _leading(chances)), spreads, wide)
+    return Makers(abnormal, chances, amounts, guesses)
+
+
+def _leading(chances: Array) -> Array:
+    """Chances of the first fault and of those that come near it: what is changed goes by these."""
+    faults = np.where(np.arange(len(chances)) > 0, chances, 0.0)
+    near = np.where(faults >= NEAR * faults.max(), faults, 0.0)
+    return near / near.sum()
+
+
+def _guesses(
+    basis: Basis,
+    seen: Sequence[Seen],
+    found: tuple[Array, Array, Array],
+    spreads: Array,
+    wide: Array,
+) -> Array:
+    """Guesses under each cause as often as its chance, weighed so that they are Bayes's."""
+    modes, hessians, chances = found
+    generator = np.random.default_rng(SEED)
+    counts = generator.multinomial(PICKED, chances)
+    rows = np.flatnonzero(counts)
+    noise = generator.standard_normal((len(rows), PICKED, wide.shape[1]))
+    spread = np.linalg.inv(np.linalg.cholesky(hessians[rows]))
+    places = modes[rows, None, :] + BROADER * np.einsum("cij,cni->cnj", spread, noise)
+    flat = places.reshape(-1, wide.shape[1]) * spreads
+    heights = log_likelihood(basis, flat, seen).reshape(len(rows), PICKED)
+    heights += 0.5 * np.sum(noise**2, axis=2)
+    heights -= 0.5 * np.sum((places / wide[rows, None, :]) ** 2, axis=2)
+    weights = np.exp(heights - heights.max(axis=1, keepdims=True))
+    weights /= weights.sum(axis=1, keepdims=True)
+    return np.concatenate(
+        [
+            places[place, generator.choice(PICKED, counts[row], p=weights[place])] * spreads
+            for place, row in enumerate(rows.tolist())
+        ]
+    )
 
 
 def single_widths(basis: Basis, spreads: Array) -> Array:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -9,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.flight.observations import OBSERVATIONS, SIDES
-from foamwright.flight.trial.limits import ROLL
+from foamwright.flight.trial import limits
 from foamwright.logbook.basis import Basis
 
 type Array = NDArray[np.float64]
@@ -18,6 +19,7 @@ LAPSE = 0.03  # of ticks land anywhere: wrong box, gust; assumed
 SLIP = 0.03  # of readings are off by several times their error; assumed
 SLIP_WIDTH = 5.0  # times the usual error
 SLOWEST_CLIMB = 0.2  # m/s; what climbs less does not climb
+STAYS_UP = -0.02  # rad; a path that never falls below that of the glide: the nose came up; assumed
 LOGISTIC = 1.702  # makes the logistic curve follow the normal one within 0.01
 
 
@@ -39,22 +41,24 @@ class Scale:
 
 
 # What a pilot can tell apart by eye; common practice, no source.
-SWING = 0.17  # rad, ten degrees of heading after opening the throttle
 SCALES: Mapping[str, Scale] = {
-    "roll_slow": Scale("roll_slow", (-ROLL, ROLL), 0.06, SIDES),
-    "roll_fast": Scale("roll_fast", (-ROLL, ROLL), 0.06, SIDES),
-    "roll_glide": Scale("roll_glide", (-ROLL, ROLL), 0.06, SIDES),
-    "yaw_power": Scale("yaw_power", (-SWING, SWING), 0.10, SIDES),
-    "power_on": Scale("power_on", (-0.010, 0.060), 0.015,
+    "roll_slow": Scale("roll_slow", (-limits.ROLL, limits.ROLL), 0.06, SIDES),
+    "roll_fast": Scale("roll_fast", (-limits.ROLL, limits.ROLL), 0.06, SIDES),
+    "roll_glide": Scale("roll_glide", (-limits.ROLL, limits.ROLL), 0.06, SIDES),
+    "yaw_power": Scale("yaw_power", (-limits.SWING, limits.SWING), 0.10, SIDES),
+    "power_on": Scale("power_on", (limits.DIVES_WITH_POWER, limits.CLIMBS_HARD), 0.12,
                       ("dives", "climbs gently", "climbs hard")),
-    "power_off": Scale("power_off", (-0.010, 0.020), 0.010, ("noses up", "glides", "dives")),
+    "power_off": Scale("power_off", (STAYS_UP, -limits.DIVES_WHEN_CUT), 0.05,
+                       ("noses up", "glides", "dives")),
     "dive_test": Scale("margin", (0.015, 0.05, 0.22), 0.03,
                        ("tucks under", "holds", "eases out", "pulls out hard")),
     "pitch_feel": Scale("feel", (-0.7, 0.6), 0.35, ("twitchy", "good", "soggy")),
     "stall": Scale("stall", (-0.020, 0.020), 0.018,
                    ("drops left", "mushes straight", "drops right")),
-    "climb": Scale("climb_felt", (0.4, 1.95), 0.6, ("poor", "good", "very strong")),
-    "glide": Scale("glide_told", (-0.22, 0.18), 0.12, ("like a brick", "as told", "flatter")),
+    "climb": Scale("climb_felt", (math.log(limits.POOR_CLIMB), math.log(limits.STRONG_CLIMB)), 0.6,
+                   ("poor", "good", "very strong")),
+    "glide": Scale("glide_told", (math.log(limits.POOR_GLIDE), math.log(limits.FLAT_GLIDE)), 0.12,
+                   ("like a brick", "as told", "flatter")),
 }  # fmt: skip
 LAUNCH = next(item.answers for item in OBSERVATIONS if item.key == "launch")
 SILENT = ("roll_feel", "waves", "after")  # ticks that no quantity of hidden.py answers for

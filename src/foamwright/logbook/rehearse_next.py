@@ -18,14 +18,20 @@ from foamwright.logbook.likelihood import shown_in
 from foamwright.logbook.outcomes import answers_of, tick_chances, with_told
 
 if TYPE_CHECKING:
+    from foamwright.logbook.change import NextChange
     from foamwright.logbook.model import Log
     from foamwright.logbook.version import NextVersion
+    from foamwright.plane import Plane
 
 type Array = NDArray[np.float64]
 type Random = np.random.Generator
 
 GAUGED = np.radians(0.2)  # twist of each tip of a new wing, both within 0.5 degrees of each other
 BALANCED = 0.001  # kg at a tip after hanging the plane up, one standard deviation; assumed
+READ = np.radians(0.6)  # angle set back by ruler and eye, one standard deviation; assumed
+# Action of the bench that sets a quantity back to what was drawn.
+MEASURED = {"right_thrust": ("right_thrust",), "down_thrust": ("down_thrust",),
+            "stab_incidence": ("wing_incidence", "stab_incidence")}  # fmt: skip
 SHOWS = 0.5  # chance of the good answer below which a question counts as a symptom
 
 
@@ -105,15 +111,58 @@ def hidden_in_next(version: NextVersion, hidden: Array, generator: Random) -> Ar
     if new.pilot.throw_speed is not None:
         thrown = version.before.flight.launch.throw_speed
         left[0, COLUMN["throw_speed"]] -= new.pilot.throw_speed - thrown
-    for change in version.lesson.adjustments:
-        if change.name == "untwist":
-            for name in ("twist_right", "twist_left"):
-                left[0, COLUMN[name]] = GAUGED * generator.standard_normal()
-        elif change.name == "tip_mass":
-            left[0, COLUMN["tip_mass"]] = BALANCED * generator.standard_normal()
-        elif change.name == "throw":
-            left[0, COLUMN["throw_speed"]] += change.amount
+    for change in version.changes:
+        if change.kind == "build":
+            _carry_out(left, change, generator)
     return left
+
+
+def _carry_out(left: Array, change: NextChange, generator: Random) -> None:
+    """What a builder does on the bench or at the field, as well as it is done there."""
+    if change.action == "untwist":
+        for name in ("twist_right", "twist_left"):
+            left[0, COLUMN[name]] = GAUGED * generator.standard_normal()
+    elif change.action == "tip_mass":
+        left[0, COLUMN["tip_mass"]] = BALANCED * generator.standard_normal()
+    elif change.action == "throw":
+        left[0, COLUMN["throw_speed"]] += change.amount
+    elif change.action == "throttle":
+        left[0, COLUMN["thrust"]] = (1.0 + left[0, COLUMN["thrust"]]) * (1.0 + change.amount) - 1.0
+    elif change.action in MEASURED:
+        for name in MEASURED[change.action]:
+            left[0, COLUMN[name]] = READ * generator.standard_normal()
+
+
+def as_it_is(version: NextVersion, hidden: Array) -> tuple[Plane, Array]:
+    """The next version with its angles as they really stand, and what is off besides.
+
+    An angle drawn new and an old error of it that cancel are asked of the simulation together,
+    not as two large changes.
+
+    Args:
+        version: The next version. [-]
+        hidden: What is off against its design, one row. [as hidden.py]
+
+    Returns:
+        Plane and one row. [as hidden.py]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> as_it_is(version, hidden)  # doctest: +SKIP
+    """
+    design, rest = version.after.design, hidden.copy()
+    drawn = {
+        "motor.right_thrust": ("right_thrust", design.motor.right_thrust),
+        "motor.down_thrust": ("down_thrust", design.motor.down_thrust),
+        "stab.incidence": ("stab_incidence", design.stab.incidence),
+    }
+    changed = {key for change in version.changes for key in change.values} & drawn.keys()
+    values = {key: drawn[key][1] + float(hidden[0, COLUMN[drawn[key][0]]]) for key in changed}
+    for key in changed:
+        rest[0, COLUMN[drawn[key][0]]] = 0.0
+    return (version.after.with_values(values) if values else version.after), rest
 
 
 def symptoms_left(
@@ -144,5 +193,6 @@ def symptoms_left(
     }
     shown = tuple(key for key in symptoms(before, hidden) if key in noted)
     left = hidden_in_next(version, hidden, generator)
-    now = showing(basis_of(version.after), left, trimmed=True)
+    real, rest = as_it_is(version, left)
+    now = showing(basis_of(real), rest, trimmed=True)
     return shown, tuple(key for key in shown if now[key] < SHOWS)

@@ -1,4 +1,4 @@
-"""How the flight simulation answers to small faults: roll, yaw and pitch in six states of flight.
+"""How the flight simulation answers to small faults: roll and pitch in steady states of flight.
 
 The one function of state of flight/simulation is asked at steady states of the plane as drawn, with
 every unknown, the angles, the roll rate and the controls nudged both ways; what is left is linear.
@@ -6,7 +6,7 @@ every unknown, the angles, the roll rate and the controls nudged both ways; what
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 
 from foamwright.core.air import GRAVITY
 from foamwright.core.errors import ModelError
-from foamwright.flight.simulation.flaws import NO_FLAWS, Flaws
 from foamwright.flight.simulation.rate import state_rate
 from foamwright.flight.simulation.state import (
     AILERON,
@@ -27,34 +26,20 @@ from foamwright.flight.simulation.state import (
     quaternion_of,
 )
 from foamwright.flight.simulation.trim import steady_flight
-from foamwright.flight.trial.let_go import ROLL_WATCH, SWING_WATCH
+from foamwright.flight.trial.let_go import ROLL_WATCH
 from foamwright.flight.trial.setting import CRUISE, FAST, SLOW
 from foamwright.logbook.hidden import COLUMN, NAMES
 from foamwright.logbook.linear import Linear, Responses
+from foamwright.logbook.nudges import FLAWED, Nudge, flaws_of
+from foamwright.logbook.throttled import throttled_of
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
 
 type Array = NDArray[np.float64]
 
-STATES = ("slow", "fast", "glide", "level", "full", "closed", "launch")
+STATES = ("slow", "fast", "glide", "level", "launch")
 LAUNCH_STICK = 0.75
-# Unknown -> flaw of the simulation and its sign; a neutral point aft is a CG forward.
-FLAWED = {
-    "drag": ("drag_factor", 1.0),
-    "mass": ("mass_factor", 1.0),
-    "cg_aft": ("cg_shift_aft", 1.0),
-    "neutral_point": ("cg_shift_aft", -1.0),
-    "twist_right": ("right_twist", 1.0),
-    "twist_left": ("left_twist", 1.0),
-    "down_thrust": ("thrust_down_error", 1.0),
-    "pitch_model": ("thrust_down_error", 1.0),
-    "right_thrust": ("thrust_right_error", 1.0),
-    "yaw_model": ("thrust_right_error", 1.0),
-    "wing_incidence": ("incidence_error", 1.0),
-    "stab_incidence": ("stab_incidence_error", 1.0),
-    "thrust": ("motor_factor", 1.0),
-}
 NUDGES = ("alpha", "beta", "roll", "yaw", "aileron", "elevator", "rudder")
 SMALL = {"alpha": 0.01, "beta": 0.02, "roll": 0.05, "yaw": 0.05, "aileron": 0.02, "elevator": 0.02,
          "rudder": 0.02}  # fmt: skip
@@ -109,7 +94,7 @@ def responses_of(plane: Plane, spreads: Array, *, throw_speed: float) -> Respons
     has_aileron = bool(travel[0] + travel[1] > 0.0)
     level = asked["level"]
     trim = _elevator(level, up)
-    opened, closed = (_elevator(asked[name], up) for name in ("full", "closed"))
+    shown = throttled_of(plane, spreads)
     start = craft.elevator_trim + float(plane_elevator(plane))
     none = Linear(0.0, np.zeros(len(NAMES)))
     return Responses(
@@ -117,9 +102,9 @@ def responses_of(plane: Plane, spreads: Array, *, throw_speed: float) -> Respons
         roll_fast=rolls["fast"],
         roll_glide=rolls["glide"],
         roll_launch=rolls["launch"],
-        yaw_power=_yaw_power(asked["full"], level, sticks),
-        power_on=Linear(opened.base, opened.slopes - trim.slopes),
-        power_off=Linear(-closed.base, trim.slopes - closed.slopes),
+        yaw_power=shown.swing,
+        power_on=shown.rise,
+        power_off=shown.drop,
         trim_elevator=Linear(start + trim.base, trim.slopes),
         trim_aileron=_straight(level, "aileron", roll_stick) if has_aileron else none,
         trim_rudder=none if has_aileron else _straight(level, "rudder", yaw_stick),
@@ -151,7 +136,7 @@ def _ask(plane: Plane, spreads: Array, throw_speed: float) -> dict[str, _Asked]:
     states = _steady(plane, throw_speed)
     rows = _rows(spreads)
     count = len(rows)
-    craft = plane.flawed(_flaws(rows * len(states), len(states) * count))
+    craft = plane.flawed(flaws_of(rows * len(states)))
     stack = np.concatenate([_nudged(state, rows) for state in states.values()])
     sticks = np.stack(
         [stack[:, THROTTLE], stack[:, AILERON], stack[:, ELEVATOR], stack[:, RUDDER]], axis=1
@@ -164,12 +149,9 @@ def _ask(plane: Plane, spreads: Array, throw_speed: float) -> dict[str, _Asked]:
     }
 
 
-type _Row = tuple[str, float]
-
-
-def _rows(spreads: Array) -> list[_Row]:
+def _rows(spreads: Array) -> list[Nudge]:
     """What is nudged in each row, and how far."""
-    rows: list[_Row] = [("", 0.0)]
+    rows: list[Nudge] = [("", 0.0)]
     for name in (*FLAWED, "tip_mass"):
         step = float(spreads[COLUMN[name]])
         rows += [(name, step), (name, -step)]
@@ -178,22 +160,7 @@ def _rows(spreads: Array) -> list[_Row]:
     return rows
 
 
-def _flaws(rows: list[_Row], count: int) -> Flaws:
-    values = {
-        field.name: np.full(count, float(getattr(NO_FLAWS, field.name))) for field in fields(Flaws)
-    }
-    for place, (name, step) in enumerate(rows):
-        if name == "tip_mass":
-            # Mass cannot be taken away at one tip, so it goes to the other.
-            side = "right_tip_mass" if step > 0.0 else "left_tip_mass"
-            values[side][place] += abs(step)
-        elif name in FLAWED:
-            flaw, sign = FLAWED[name]
-            values[flaw][place] += sign * step
-    return Flaws(**values)
-
-
-def _nudged(state: Array, rows: list[_Row]) -> Array:
+def _nudged(state: Array, rows: list[Nudge]) -> Array:
     stack = np.repeat(state[None, :], len(rows), axis=0)
     place = {"aileron": AILERON, "elevator": ELEVATOR, "rudder": RUDDER}
     for row, (name, step) in enumerate(rows):
@@ -214,7 +181,7 @@ def _turned(velocity: Array, name: str, step: float) -> Array:
     return np.array([u * c - v * s, v * c + u * s, w])
 
 
-def _differences(pull: Array, rows: list[_Row], state: Array) -> _Asked:
+def _differences(pull: Array, rows: list[Nudge], state: Array) -> _Asked:
     unknown = np.zeros((len(NAMES), 6))
     nudged: dict[str, Array] = {}
     for row in range(1, len(rows), 2):
@@ -239,13 +206,10 @@ def _steady(plane: Plane, throw_speed: float) -> dict[str, Array]:
         )
     fast = level.state[1] if level.found[1] else level.state[2]
     cruise = centred(level.state[2])
-    opened, closed = cruise.copy(), cruise.copy()
-    opened[THROTTLE], closed[THROTTLE] = 1.0, 0.0
     thrown = cruise.copy()
     thrown[VELOCITY] *= throw_speed / (CRUISE * stall)
     thrown[THROTTLE] = LAUNCH_STICK
-    states = (centred(level.state[0]), centred(fast), centred(glide.state[0]), cruise, opened,
-              closed, thrown)  # fmt: skip
+    states = (centred(level.state[0]), centred(fast), centred(glide.state[0]), cruise, thrown)
     return dict(zip(STATES, states, strict=True))
 
 
@@ -339,9 +303,3 @@ def _straight(asked: _Asked, name: str, travel: float) -> Linear:
         return Linear(0.0, np.zeros(len(NAMES)))
     base, slopes = _solved(asked, (ROLL, YAW), ("beta", name))
     return Linear(float(base[1]) * travel, slopes[1] * travel)
-
-
-def _yaw_power(full: _Asked, level: _Asked, sticks: tuple[float, float]) -> Linear:
-    """Turn of the nose that full power adds."""
-    opened, closed = (_left_alone(asked, sticks, SWING_WATCH)[1] for asked in (full, level))
-    return _linear(opened - closed)

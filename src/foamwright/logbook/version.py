@@ -17,9 +17,9 @@ from foamwright.logbook.change import (
     NextChange,
     flown_changes,
     learned_changes,
-    mending_changes,
 )
 from foamwright.logbook.learn import learn
+from foamwright.logbook.mending import mending_changes
 
 if TYPE_CHECKING:
     from foamwright.logbook.lesson import Lesson
@@ -40,7 +40,7 @@ class NextVersion:
         number: Of the version, from 2.
         text: Of the file.
         changes: In the order in which they were applied.
-        remarks: For the builder; no figure of the design holds them.
+        remarks: For the builder: changes that this design cannot take.
         lesson: That it rests on.
         before: The plane as it was.
         after: The plane as it will be.
@@ -116,8 +116,8 @@ def propose_version(
         raise OutputError("The plane has no file: save the design first.")
     file, number = next_file(plane.path)
     lesson = learn(plane, log, progress=progress)
-    flown, remarks = flown_changes(plane, lesson)
-    first = (*learned_changes(plane, log, lesson), *flown)
+    remarks: tuple[str, ...] = ()
+    first = (*learned_changes(plane, log, lesson), *flown_changes(plane, lesson))
     after = plane
     kept: list[NextChange] = []
     mended: tuple[NextChange, ...] = ()
@@ -179,13 +179,16 @@ def _text_of(
     head = [
         f"# Version {number}, from {plane.path.name} and the {entries} entries of its logbook.",
         *(line for words in _summary(changes) for line in _wrapped(f"- {words}")),
-        *(line for remark in remarks for line in _wrapped(f"To do: {remark}")),
+        *(line for remark in remarks for line in _wrapped(remark)),
     ]
     return "\n".join([*head, "", text.lstrip("\n")])
 
 
 def _summary(changes: tuple[NextChange, ...]) -> list[str]:
-    return [change.words for change in changes] or ["nothing changed"]
+    todo = {"build": "to do: "}
+    return [f"{todo.get(change.kind, '')}{change.words}" for change in changes] or [
+        "nothing changed"
+    ]
 
 
 def _with_reasons(text: str, changes: tuple[NextChange, ...]) -> str:
