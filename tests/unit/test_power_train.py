@@ -7,6 +7,7 @@ import pytest
 from foamwright.core.bands import Band
 from foamwright.core.errors import DesignError
 from foamwright.design.model import Controller, Design, Motor, Pack, Propeller
+from foamwright.power.pack import lengthened, pack_of
 from foamwright.power.train import build_train, motor_of
 from foamwright.stock.model import ControllerStock, MotorStock, Stock
 
@@ -114,3 +115,12 @@ def _raw(table, **values):
 def test_refused(tables, match):
     with pytest.raises(DesignError, match=match):
         build_train(_design(**tables), STOCK)
+
+
+def test_longer_leads_add_to_the_pack():
+    # 0.3 m there and back of 1.3 mm wire: 0.6 * 1.724e-8 / 1.3273e-6 = 7.79 mohm; a plug 0.5 mohm
+    pack = pack_of(3, 4680.0)
+    longer = lengthened(pack, 0.3, 0.0013)
+    assert longer.resistance.typical - pack.resistance.typical == pytest.approx(8.29e-3, abs=1e-5)
+    assert longer.resistance.low - pack.resistance.low == pytest.approx(8.29e-3, abs=1e-5)
+    assert lengthened(pack, 0.0, 0.0013) is pack

@@ -108,6 +108,10 @@ class Pack(Section):
     'The plain number before the "C" on the label.'
     resistance: Resistance | None = Field(default=None, ge=0.0005, le=2.0)
     "Of the whole pack, warm."
+    lead: Length = Field(default=0.0, ge=0.0, le=2.0)
+    "Wire and plug put between the pack's own leads and the controller, one way."
+    lead_diameter: Length = Field(default=0.0013, ge=0.0003, le=0.005)
+    "Of the copper in that wire."
     length: Length | None = Field(default=None, ge=0.01, le=0.4)
     "Along the fuselage."
     position: Length

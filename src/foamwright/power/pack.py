@@ -1,5 +1,6 @@
 """The LiPo: rest voltage, resistance, what it gives, what it weighs."""
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -143,6 +144,34 @@ def lead_resistance(length: float, copper_area: float, *, connectors: int = 1) -
     if length < 0.0 or copper_area <= 0.0 or connectors < 0:
         raise ModelError("Leads need a length of 0 or more and a copper area above zero.")
     return 2.0 * length * COPPER / copper_area + connectors * CONTACT
+
+
+def lengthened(pack: PackConstants, length: float, diameter: float) -> PackConstants:
+    """A pack with wire and a plug put between its own leads and the controller.
+
+    Args:
+        pack: With its own leads. [-]
+        length: Of the wire put in, one way; 0 leaves the pack as it is. [m]
+        diameter: Of its copper. [m]
+
+    Returns:
+        The pack with more resistance.
+
+    Source:
+        lead_resistance; one pair of contacts more.
+
+    Example:
+        >>> lengthened(pack, 0.0, 0.0013) is pack  # doctest: +SKIP
+        True
+    """
+    if length <= 0.0:
+        return pack
+    more = lead_resistance(length, math.pi / 4.0 * diameter**2)
+    old = pack.resistance
+    return replace(
+        pack,
+        resistance=Band(old.low + more, old.typical + more, old.high + more, old.source),
+    )
 
 
 def pack_of(

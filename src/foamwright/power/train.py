@@ -10,7 +10,7 @@ from foamwright.design.model import Design
 from foamwright.design.model import Motor as MotorDesign
 from foamwright.power.model import MotorConstants, PowerTrain
 from foamwright.power.motor import RPM_PER_RADIAN, motor_from_label
-from foamwright.power.pack import pack_of
+from foamwright.power.pack import lengthened, pack_of
 from foamwright.power.propeller import propeller_of
 from foamwright.stock.model import ControllerStock, MotorStock, Stock
 
@@ -54,17 +54,18 @@ def build_train(design: Design, stock: Stock) -> PowerTrain:
     if label.mass is not None:
         propeller = replace(propeller, mass=Band.exact(label.mass))
     current, resistance = _controller(design, stock)
+    supply = pack_of(
+        pack.cells,
+        pack.capacity,
+        rating=pack.discharge_rating,
+        resistance=pack.resistance,
+        mass=pack.mass,
+        cutoff=design.supply_cutoff,
+    )
     return PowerTrain(
         motor=motor_of(design.motor, stock),
         propeller=propeller,
-        pack=pack_of(
-            pack.cells,
-            pack.capacity,
-            rating=pack.discharge_rating,
-            resistance=pack.resistance,
-            mass=pack.mass,
-            cutoff=design.supply_cutoff,
-        ),
+        pack=lengthened(supply, pack.lead, pack.lead_diameter),
         controller_resistance=resistance,
         controller_current=current,
     )
