@@ -64,6 +64,7 @@ def _options(
             place=plane.design.pack.position,
             tray=(balance.pack_front, balance.pack_back),
             rating=plane.design.pack.discharge_rating,
+            units=plane.design.units,
         )
     if what == "motors":
         motor = next(line for line in balance.lines if line.id == "motor")

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from foamwright.core.errors import DesignError
 from foamwright.core.nearest import nearest_names
 from foamwright.core.unit_table import INCH
+from foamwright.core.units import format_value
 from foamwright.flight.choice import Option, place_of_pack
 from foamwright.power.model import MotorConstants, PowerTrain, PropellerConstants
 from foamwright.power.pack import pack_of
@@ -159,6 +160,7 @@ def pack_options(
     place: float,
     tray: tuple[float, float],
     rating: float | None = None,
+    units: str = "metric",
 ) -> tuple[Option, ...]:
     """The plane with each common pack in turn, put where it keeps the CG.
 
@@ -169,6 +171,7 @@ def pack_options(
         place: Middle of the present pack, aft of the nose. [m]
         tray: Foremost and rearmost such place. [m]
         rating: The C on the labels; None takes the usual one. [1/h]
+        units: "metric" or "inch", how their mass is told. [-]
 
     Returns:
         Options by cells, then capacity.
@@ -192,7 +195,7 @@ def pack_options(
             new = made.mass.typical
             options.append(
                 Option(
-                    f"{cells} cells {capacity} mAh",
+                    f"{cells} cells {capacity} mAh, {format_value(new, 'mass', units)}",
                     replace(train, pack=made),
                     mass + new - old,
                     place=place_of_pack(cg, pack_mass=old, pack_place=place, new_mass=new),

@@ -84,6 +84,7 @@ class Ranking:
                 place=plane.design.pack.position,
                 tray=(balance.pack_front, balance.pack_back),
                 rating=plane.design.pack.discharge_rating,
+                units=plane.design.units,
             )
         elif self.what == "motors":
             seat = Seat(
