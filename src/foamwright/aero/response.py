@@ -26,6 +26,7 @@ class Response:
         span: [m]
         chord: Mean aerodynamic chord. [m]
         cg: Moments are about this point. [m]
+        induced: Induced drag, and its yaw, per product of two cases, (2, case, case). [m², m³]
     """
 
     solution: LatticeSolution
@@ -35,6 +36,7 @@ class Response:
     span: float
     chord: float
     cg: tuple[float, float, float]
+    induced: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,9 +117,21 @@ def response_of(
     own = source[:, None] == np.arange(len(gains))[None, :]
     scale = made[:, None] * np.where(own, 1.0, gains[None, :])
     area, span, chord = sizes
-    return Response(
-        solution, solution.forces * scale[:, None, :, None], gains, area, span, chord, cg
-    )
+    forces = solution.forces * scale[:, None, :, None]
+    induced = _induced_table(solution, gains[source])
+    return Response(solution, forces, gains, area, span, chord, cg, induced)
+
+
+def _induced_table(solution: LatticeSolution, gain: Array) -> Array:
+    """Induced drag of two cases alike, and the yaw of two that are not, gains put in."""
+    alike = np.array([case.symmetric for case in solution.cases])
+    place = solution.mesh.strips.middle[:, 0]
+    sided = place > 1e-9
+    # More drag on the right wing turns the nose right.
+    weights = np.stack([sided.astype(float), np.where(sided, place, 0.0)], axis=1)
+    table = 4.0 * (solution.drag @ weights) * np.multiply.outer(gain, gain)[..., None]
+    both = np.equal.outer(alike, alike)
+    return np.stack([np.where(both, table[..., 0], 0.0), np.where(both, 0.0, table[..., 1])])
 
 
 def amplitudes(response: Response, state: State, camber: float) -> Array:
@@ -247,17 +261,7 @@ def _reduce(
 
 def _induced(response: Response, strength: Array) -> tuple[Array, Array]:
     """Induced drag, and the yaw moment of unequal induced drag left and right, one a state."""
-    solution, strips = response.solution, response.solution.mesh.strips
-    alike = np.array([case.symmetric for case in solution.cases])
-    gain = response.gains[np.array([case.surface for case in solution.cases])]
-    scaled = strength * gain
-    sided = strips.middle[:, 0] > 1e-9
-    # More drag on the right wing turns the nose right.
-    weights = np.stack([sided.astype(float), np.where(sided, strips.middle[:, 0], 0.0)], axis=1)
-    table = 4.0 * (solution.drag @ weights)
-    both = np.equal.outer(alike, alike)
-    drag = np.einsum("ni,ij,nj->n", scaled, np.where(both, table[:, :, 0], 0.0), scaled)
-    yaw = np.einsum("ni,ij,nj->n", scaled, np.where(both, 0.0, table[:, :, 1]), scaled)
+    drag, yaw = ((strength @ response.induced) * strength).sum(axis=2)
     return drag / response.area, yaw / (response.area * response.span)
 
 

@@ -46,6 +46,7 @@ class Table:
         drag: (Re, n). [-]
         moment: (Re, n). [-]
         lift_max: (Re). [-]
+        rows: Lift, drag and moment together, (Re, 3, n). [-]
     """
 
     log_reynolds: Array
@@ -54,21 +55,17 @@ class Table:
     drag: Array
     moment: Array
     lift_max: Array
+    rows: Array
 
     def row(self, reynolds: float) -> tuple[Array, Array, Array, float]:
         """Lift, drag, moment and largest lift [-] at one Reynolds number."""
-        place = np.interp(math.log(reynolds), self.log_reynolds, np.arange(len(self.log_reynolds)))
-        low = min(int(place), len(self.log_reynolds) - 2)
-        w = float(place) - low
-        lift, drag, moment = (
-            (1.0 - w) * t[low] + w * t[low + 1] for t in (self.lift, self.drag, self.moment)
-        )
-        return (
-            lift,
-            drag,
-            moment,
-            float((1.0 - w) * self.lift_max[low] + w * self.lift_max[low + 1]),
-        )
+        logs = self.log_reynolds
+        here = min(max(math.log(reynolds), float(logs[0])), float(logs[-1]))
+        low = min(int(logs.searchsorted(here, side="right")), len(logs) - 1) - 1
+        w = (here - float(logs[low])) / float(logs[low + 1] - logs[low])
+        lift, drag, moment = (1.0 - w) * self.rows[low] + w * self.rows[low + 1]
+        most = (1.0 - w) * float(self.lift_max[low]) + w * float(self.lift_max[low + 1])
+        return lift, drag, moment, most
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,13 +145,15 @@ def table_of(polar: SectionPolar) -> Table:
         >>> table_of(polar).lift.shape  # doctest: +SKIP
         (7, 46)
     """
+    lift, drag, moment = (np.array(rows) for rows in (polar.lift, polar.drag, polar.moment))
     return Table(
         np.log(polar.reynolds),
         np.array(polar.alpha),
-        np.array(polar.lift),
-        np.array(polar.drag),
-        np.array(polar.moment),
+        lift,
+        drag,
+        moment,
         np.array(polar.lift_max),
+        np.stack([lift, drag, moment], axis=1),
     )
 
 

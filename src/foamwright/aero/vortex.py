@@ -202,7 +202,7 @@ def _leg(
     near: tuple[Array, ...], x: Array, leg: tuple[Array, Array], soft: Array,
     room: tuple[Array, Array], *, out: Array,
 ) -> None:  # fmt: skip
-    """Swirl of the legs from x along the normals into `out`, distances of their heads on the way."""
+    """Swirl of the legs from x along the normals into `out`; distances of their heads."""
     across, far = room
     np.matmul(near[3], leg[0], out=across)
     np.subtract(near[0][:, :1], x, out=out)
