@@ -298,7 +298,8 @@ JOBS = (
         (
             "Everything on, ready to fly. Hold it under the wing at the marks, nose slightly down.",
             "Slide the pack until it hangs level; then glue the stop behind the pack.",
-            "Hang it by nose and tail on a string: the wings stay level.",
+            "Hang it by nose and tail on a string: the wings stay level. If one goes down, put "
+            "clay in the other tip until they do.",
         ),
         15,
         3,

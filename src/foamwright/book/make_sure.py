@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from foamwright.checks.side_balance import LEAST_CLAY, tip_clay
 from foamwright.core.units import format_value
 from foamwright.sheets.gauges import Gauge, gauges_of
 from foamwright.sheets.words import angle_words, length_words
@@ -152,8 +153,22 @@ def _balance(plane: Plane) -> _Told:
         f"All-up {format_value(mass, 'mass', units)} "
         f"({format_value(band.low, 'mass', units)} to {format_value(band.high, 'mass', units)}).",
         f"Balances {length_words(balance.cg[0], units)} aft of the nose; see the set-up page.",
+        *_level(plane),
     )
     return told, ("all-up mass", "CG aft of the nose", "pack's middle aft of the nose")
+
+
+def _level(plane: Plane) -> tuple[str, ...]:
+    """Which wing hangs low as drawn, and what levels it."""
+    clay, side = tip_clay(plane)
+    if clay < LEAST_CLAY:
+        return ()
+    heavy, light = ("right", "left") if side < 0.0 else ("left", "right")
+    return (
+        f"As drawn the {heavy} wing hangs low; "
+        f"{format_value(clay, 'mass', plane.design.units)} of clay in the {light} wing tip levels "
+        "it.",
+    )
 
 
 def _set_up(plane: Plane) -> _Told:

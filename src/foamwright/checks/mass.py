@@ -17,6 +17,7 @@ from foamwright.checks.shape_levers import (
     wing_position_lever,
     wing_span_lever,
 )
+from foamwright.checks.side_balance import side_balance, side_levers
 from foamwright.checks.stall import STALL_LIMIT
 
 if TYPE_CHECKING:
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
 WING_LOADING = {"beginner": 3.0, "returning": 4.0, "experienced": 6.0}  # kg/m², common practice
 CUBE_LOADING = {"beginner": 7.0, "returning": 10.0, "experienced": 13.0}  # kg/m³, common practice
 FIRST_MARGIN = (0.12, 0.20)  # static margin for a first flight; common practice, no source
-SIDE_SHARE = 0.01  # of the span: CG off the middle line; common practice, no source
 
 
 def _all_up_mass(plane: Plane) -> Finding:
@@ -193,31 +193,6 @@ def _scatter_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     )
 
 
-def _side_balance(plane: Plane) -> Finding:
-    side = plane.balance.cg[1]
-    limit = SIDE_SHARE * plane.aero.span
-    way = "right" if side > 0.0 else "left"
-    return Finding(
-        abs(side),
-        f"The CG lies {say(plane, abs(side), 'length')} to the {way} of the middle; up to "
-        f"{say(plane, limit, 'length')} is trimmed out without notice.",
-        high=limit,
-    )
-
-
-def _side_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
-    del finding
-    design = plane.design
-    levers = [
-        length_lever(plane, f"{table}.{index}.side", f"{name} off the middle by", to=0.0)
-        for table, entries in (("servo", design.servo), ("extra", design.extra))
-        for index, entry in enumerate(entries)
-        for name in (getattr(entry, "name", "") or f"{getattr(entry, 'role', '')} servo",)
-        if entry.side * plane.balance.cg[1] > 0.0
-    ]
-    return listed(*levers)
-
-
 MASS_RULES = (
     Rule(
         "all_up_mass",
@@ -283,10 +258,10 @@ MASS_RULES = (
         "side_balance",
         "Balance left to right",
         "m",
-        "at most 1 % of the span",
-        "common practice, no source",
+        "at most 1 % of the span, and what 15 % of the roll control holds in level flight",
+        "roll balance with [ETKIN-REID] derivatives; 1 % common practice, share assumed",
         "wing tips",
-        _side_balance,
-        _side_levers,
+        side_balance,
+        side_levers,
     ),
 )

@@ -34,7 +34,7 @@ FINE = 1.0  # mm; from there a tenth is finer than any ruler
 CLOSE_ENOUGH = 0.08  # of a small length, between what it is and the mark of a ruler; assumed
 COARSE = {
     "deg": 200, "mph": 200, "m/s": 200, "degC": 200, "degF": 200, "g/dm2": 200, "oz/ft2": 200,
-    "A": 200, "V": 200, "oz": 200, "m": 9.95, "ft": 9.95,
+    "A": 200, "V": 200, "oz": 200, "g": 20, "m": 9.95, "ft": 9.95,
 }  # fmt: skip
 TENTHS = ("deg", "mph", "m/s", "degC", "degF", "m", "ft")  # where hundredths say nothing
 # Unit -> from how much on (SI) the next larger one.
