@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from foamwright.balance.mass import tip_ballast
 from foamwright.checks.control import rudder_roll_rate
 from foamwright.checks.judge import Finding
 from foamwright.checks.levers import Lever, Step, grid, length_lever, listed, together
@@ -56,8 +57,6 @@ def side_roll_rate(plane: Plane) -> float:
 def tip_clay(plane: Plane) -> tuple[float, float]:
     """Clay in the light wing tip that levels a plane, and where it goes.
 
-    m = M y / (b / 2 - inset), so that the moments about the middle line cancel.
-
     Args:
         plane: The plane. [-]
 
@@ -65,16 +64,16 @@ def tip_clay(plane: Plane) -> tuple[float, float]:
         Mass [kg] and place to the right [m].
 
     Source:
-        Statics.
+        `tip_ballast` of foamwright.balance.
 
     Example:
         >>> mass, side = tip_clay(plane)
         >>> round(1000 * mass, 1), round(side, 2)
         (6.2, -0.56)
     """
-    side = plane.balance.cg[1]
     reach = 0.5 * plane.airframe.wing.span - TIP_INSET
-    return plane.balance.all_up_mass * abs(side) / reach, -reach if side > 0.0 else reach
+    left = tip_ballast(plane.balance, half_span=reach)
+    return abs(left), -reach if left > 0.0 else reach
 
 
 def side_balance(plane: Plane) -> Finding:
