@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from foamwright.checks.judge import Finding, Rule
+from foamwright.checks.judge import CLOSE, Finding, Rule
 from foamwright.checks.levers import Lever, listed
 from foamwright.checks.power_levers import cells_lever, diameter_lever, pitch_lever
 from foamwright.checks.say import say
@@ -49,12 +49,16 @@ def _standing(value: float, thresholds: tuple[float, ...], words: tuple[str, str
     """Words: what it is, the thresholds it has passed, the next one."""
     low, high = between(value, thresholds)
     what, passed, ahead = words
-    place = f"over {passed}" if high is None else f"under {ahead}"
-    if low is not None and high is not None:
-        place = f"over {passed} and under {ahead}"
+    over = "" if low is None else f"{_just(value / low - 1.0)}over {passed}"
+    under = "" if high is None else f"{_just(1.0 - value / high)}under {ahead}"
+    place = " and ".join(side for side in (over, under) if side)
     return Finding(
         value, f"{what}, {place}, where rules often change. {DEFER}.", low=low, high=high
     )
+
+
+def _just(apart: float) -> str:
+    return "just " if apart < CLOSE else ""
 
 
 def _words(
@@ -93,18 +97,14 @@ def _energy(plane: Plane) -> Finding:
 
 def _mass_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     del finding
-    return listed(
-        capacity_lever(plane, bigger=False),
-        board_mass_lever(plane),
-        capacity_lever(plane, bigger=True),
-    )
+    # Down across a threshold, never up: what lies above it is asked more.
+    return listed(capacity_lever(plane, bigger=False), board_mass_lever(plane))
 
 
 def _speed_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
     del finding
     return listed(
         pitch_lever(plane, more=False),
-        pitch_lever(plane, more=True),
         cells_lever(plane, more=False),
         diameter_lever(plane, bigger=False),
         capacity_lever(plane, bigger=False),

@@ -14,7 +14,10 @@ from foamwright.cli.reading import FILE
 @click.option("--file", "own", type=FILE, help="A stock file of your own to look in too.")
 def stock(words: tuple[str, ...], own: Path | None) -> int:
     """List the stock, or the entries that hold all of WORDS."""
+    from foamwright.cli.table import paragraph, text_width
     from foamwright.stock.load import find, load_stock
 
-    click.echo(find(load_stock(own), words))
+    for line in find(load_stock(own), words).splitlines():
+        wide = len(line) > text_width()
+        click.echo(paragraph(line.strip(), first="  ", indent="    ") if wide else line)
     return 0
