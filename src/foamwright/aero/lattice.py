@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from foamwright.aero.mesh import Fineness, Mesh, Strips, covered, mesh_of
 from foamwright.aero.thin import flap_effectiveness
 from foamwright.aero.vortex import BLOCK, far_wash, horseshoes_of, normal_wash
+from foamwright.core.errors import ModelError
 from foamwright.shape.model import Airframe, LiftingSurface
 
 type Array = NDArray[np.float64]
@@ -21,6 +22,7 @@ TAIL_FINENESS = Fineness(strips=7, rows=3)
 # is 0.12 CL at aspect ratio 6; published methods lie at 0.06 to 0.11 (from memory).
 LEG_SHARE = 0.7
 MIRROR = np.array([1.0, -1.0, 1.0])  # to the left half
+BELOW = np.array([1.0, 1.0, -1.0])  # to the images below the ground
 CORE = 0.10  # of the emitting strip's chord: swirl of one surface's wake on another; assumed
 
 
@@ -102,29 +104,42 @@ def solve_lattice(airframe: Airframe) -> LatticeSolution:
 
 
 def solve_surfaces(
-    surfaces: Sequence[LiftingSurface], fineness: Sequence[Fineness]
+    surfaces: Sequence[LiftingSurface],
+    fineness: Sequence[Fineness],
+    *,
+    ground: float | None = None,
 ) -> LatticeSolution:
     """Solve any set of surfaces; the first is the wing.
 
     Args:
         surfaces: Mirrored ones by their right half; others whole, in the plane of symmetry.
         fineness: Strips and rows of each.
+        ground: z of a level ground below them all, whose mirror images take part; None for free
+            flight. [m]
 
     Returns:
         Unit solutions about the datum.
 
+    Raises:
+        ModelError: A ground that is not below.
+
+    Valid:
+        As `solve_lattice`; near the ground the images' change of speed along the stream, which
+        grows with the square of the lift, is left out.
+
     Source:
-        [KP] ch. 12.
+        [KP] ch. 12; images, sec. 5.6.
 
     Example:
         >>> solve_surfaces([wing], [Fineness(16, 5)]).cases[0].cause  # doctest: +SKIP
         'twist'
     """
     mesh = mesh_of(surfaces, fineness)
+    if ground is not None and not ground < min(mesh.start[:, 2].min(), mesh.end[:, 2].min()):
+        raise ModelError(f"The ground must lie below every surface; got z = {ground} m.")
     cases, washes = _causes(surfaces, mesh)
-    panel_circulation = _solve(mesh, _influence(mesh), cases, washes)
+    panel_circulation = _solve(mesh, _influence(mesh, ground), cases, washes)
     strips = mesh.strips
-    count = len(strips.chord)
     starts = np.flatnonzero(np.diff(np.concatenate([[-1], mesh.strip])))
     circulation = np.add.reduceat(panel_circulation, starts, axis=1)
     return LatticeSolution(
@@ -133,11 +148,38 @@ def solve_surfaces(
         cases=tuple(cases),
         circulation=circulation,
         forces=_forces(mesh, cases, panel_circulation, len(surfaces)),
-        drag=_trefftz(strips, cases, circulation, count),
+        drag=_trefftz(strips, cases, circulation, ground),
     )
 
 
-def _influence(mesh: Mesh) -> tuple[Array, Array]:
+def mirrored(points: Array, normals: Array, ground: float | None) -> tuple[Array, Array]:
+    """Points and normals, right and left, then as seen from below the ground.
+
+    What a mirror image does at a point is what the vortex itself does at the point's image.
+
+    Args:
+        points: Right half, (n, 3). [m]
+        normals: There, (n, 3). [-]
+        ground: z of the ground; None for free flight. [m]
+
+    Returns:
+        Both twice as long, four times with a ground. [m], [-]
+
+    Source:
+        [KP] sec. 5.6, images.
+
+    Example:
+        >>> mirrored(np.ones((1, 3)), np.ones((1, 3)), 0.0)[0][:, 1:].tolist()
+        [[1.0, 1.0], [-1.0, 1.0], [1.0, -1.0], [-1.0, -1.0]]
+    """
+    points, normals = (np.concatenate([rows, rows * MIRROR]) for rows in (points, normals))
+    if ground is None:
+        return points, normals
+    below = points * BELOW + np.array([0.0, 0.0, 2.0 * ground])
+    return np.concatenate([points, below]), np.concatenate([normals, normals * BELOW])
+
+
+def _influence(mesh: Mesh, ground: float | None) -> tuple[Array, Array]:
     """Normal wash at each control point for loads alike on both sides, and for opposite ones.
 
     Alike: what stands in the middle carries none and is left out. A block of points at a time, so
@@ -153,14 +195,12 @@ def _influence(mesh: Mesh) -> tuple[Array, Array]:
         core = np.where(owner == number, 0.0, CORE * strips.chord[strip])
         for first in range(low, high, step):
             rows = slice(first, min(first + step, high))
-            points, up = mesh.control[rows], normals[rows]
-            wash = normal_wash(
-                np.concatenate([points, points * MIRROR]),
-                np.concatenate([up, up * MIRROR]),
-                vortices,
-                core=core,
-            )
-            own, image = wash[: len(points)], wash[len(points) :]
+            points, up = mirrored(mesh.control[rows], normals[rows], ground)
+            wash = normal_wash(points, up, vortices, core=core)
+            both = 2 * (rows.stop - rows.start)
+            if ground is not None:
+                wash[:both] += wash[both:]
+            own, image = wash[: both // 2], wash[both // 2 : both]
             image[:, sided:] = 0.0
             if rows.start < sided:
                 np.add(own[:, :sided], image[:, :sided], out=alike[rows])
@@ -268,19 +308,19 @@ def _parity(mesh: Mesh, cases: list[Case], surfaces: int) -> Array:
     return result
 
 
-def _trefftz(strips: Strips, cases: list[Case], circulation: Array, count: int) -> Array:
+def _trefftz(strips: Strips, cases: list[Case], circulation: Array, ground: float | None) -> Array:
     """Streamwise force of each right-hand strip: -G_i w_j width / 2, w the wash far behind."""
-    middle = strips.middle
-    own_y, own_z = far_wash(middle, strips.inner, strips.outer)
-    mirror = middle * np.array([-1.0, 1.0])
-    image_y, image_z = far_wash(mirror, strips.inner, strips.outer)
-    ny, nz = strips.normal[:, 1, None], strips.normal[:, 2, None]
-    own, image = own_y * ny + own_z * nz, -image_y * ny + image_z * nz
+    count = len(strips.chord)
+    flat = np.column_stack([np.zeros(count), strips.middle])
+    points, normals = mirrored(flat, strips.normal, ground)
+    y, z = far_wash(points[:, 1:], strips.inner, strips.outer)
+    wash = y * normals[:, 1, None] + z * normals[:, 2, None]
+    if ground is not None:
+        wash[: 2 * count] += wash[2 * count :]
+    own, image = wash[:count], wash[count : 2 * count]
     centred = (np.abs(strips.inner[:, 0]) < 1e-9) & (np.abs(strips.outer[:, 0]) < 1e-9)
     image[:, centred] = 0.0
     alike = np.array([case.symmetric for case in cases])
-    wash = np.where(alike[:, None], circulation @ (own + image).T, circulation @ (own - image).T)
+    felt = np.where(alike[:, None], circulation @ (own + image).T, circulation @ (own - image).T)
     half = -0.5 * strips.width
-    return np.asarray(circulation[:, None, :] * wash[None, :, :] * half).reshape(
-        len(cases), len(cases), count
-    )
+    return np.asarray(circulation[:, None, :] * felt[None, :, :] * half)

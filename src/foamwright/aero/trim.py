@@ -7,15 +7,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.aero.flaps import worked_turn
+from foamwright.aero.ground import CLEARANCE, images_at, lowest_point
 from foamwright.aero.response import State
 from foamwright.aero.setting import Setting, coefficients_in
 from foamwright.core.errors import ModelError
 
 type Array = NDArray[np.float64]
 
-GROUND_DOWNWASH = (
-    0.5  # of the downwash that the ground takes away at a tail one span up or less; assumed
-)
 FLARE_SHARE = 0.8  # of the largest lift held in the flare: touch-down at 1.12 Vs; common practice
 MARGIN_AFT = 0.05  # least static margin, the rear end of the CG range; common practice
 LEAST_LIFT = 0.2  # below it full up elevator holds no useful flight; the notes say so
@@ -275,7 +273,7 @@ def stall_trim(setting: Setting, stall: WingStall) -> StallTrim:
         Trimmed lift and CG limit.
 
     Source:
-        Moment balance; flare with part of the downwash gone near the ground (assumed half).
+        Moment balance; flare a twentieth of the span above the ground, ground.py.
 
     Example:
         >>> stall_trim(setting, stall).lift  # doctest: +SKIP
@@ -297,17 +295,33 @@ def stall_trim(setting: Setting, stall: WingStall) -> StallTrim:
     x, chord = setting.response.cg[0], setting.wing.mean_chord
     full = s.pitch - s.pitch_elevator * travel
     at_stall = x - chord * full / (s.lift - s.lift_elevator * travel)
-    wing, stab = setting.wing, setting.airframe.stab
-    effective = stall.alpha + setting.camber + _mean_twist(setting)
-    wash = setting.downwash * effective * FLARE_SHARE
-    lost = _tail_pitch_slope(setting) * GROUND_DOWNWASH * wash
-    flare_alpha = stall.alpha - (1.0 - FLARE_SHARE) * s.lift / s.lift_alpha
-    flare_pitch = full + s.pitch_alpha * (flare_alpha - stall.alpha) + lost
-    flare_lift = FLARE_SHARE * s.lift - s.lift_elevator * travel
-    at_flare = x - chord * flare_pitch / flare_lift
-    angle = flare_alpha + stab.panels[0].root_twist - (1.0 - GROUND_DOWNWASH) * wash
-    tail = _tail_slope(setting) * angle - s.lift_elevator * travel * wing.area / stab.area
+    at_flare, tail = _flare(setting, stall, s, travel)
     return StallTrim(lift, need, limited, max(at_stall, at_flare), tail)
+
+
+def _flare(setting: Setting, stall: WingStall, s: Slopes, travel: float) -> tuple[float, float]:
+    """Foremost CG for the flare with full up elevator, and the stab's lift coefficient there.
+
+    The ground's images leave the stab less downwash, give it and its elevator more lift, and let
+    the wing make its lift at a smaller angle.
+    """
+    wing, stab, x = setting.wing, setting.airframe.stab, setting.response.cg[0]
+    ground = lowest_point(setting.airframe) - CLEARANCE * wing.span
+    images = images_at(setting.response.solution, ground)
+    incidence = FLARE_SHARE * (stall.alpha + setting.camber + _mean_twist(setting))
+    wash = setting.downwash * incidence
+    lost = (1.0 - images.downwash_left) * wash
+    eased = images.upwash * float(setting.response.gains[0]) * incidence
+    free = stall.alpha - (1.0 - FLARE_SHARE) * s.lift / s.lift_alpha
+    angle = free - eased + stab.panels[0].root_twist - wash + lost
+    share = stab.area / wing.area
+    tail = _tail_slope(setting) * angle - s.lift_elevator * travel / share
+    more = (images.tail_ratio - 1.0) * tail * share
+    pitch = s.pitch - s.pitch_elevator * travel + s.pitch_alpha * (free - stall.alpha)
+    pitch += _tail_pitch_slope(setting) * (lost - eased)
+    pitch += more * (x - stab.quarter_chord_x) / wing.mean_chord
+    lift = FLARE_SHARE * s.lift - s.lift_elevator * travel + more
+    return x - wing.mean_chord * pitch / lift, images.tail_ratio * tail
 
 
 def _mean_twist(setting: Setting) -> float:
