@@ -52,7 +52,7 @@ def _learnt(design: Design, stock: Stock, file: Path) -> tuple[PowerTrain, Power
         return None
     label = build_train(design, stock)
     air = air_at(design.field.altitude, design.field.temperature)
-    return label, learn_from_bench(label, readings, density=air.density).train
+    return label, learn_from_bench(label, readings, density=air.density, advise=False).train
 
 
 def load(path: str | Path) -> Plane:

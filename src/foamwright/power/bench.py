@@ -30,14 +30,22 @@ ONE_IN_TEN = 1.2816
 # relative error of one figure, one standard deviation: instrument and model; assumed
 ERRORS = {"voltage": 0.01, "current": 0.03, "speed": 0.012, "thrust": 0.03}
 REST_ERROR = 0.2  # V per cell when the rest voltage is not read: from full to storage; assumed
-PART_THROTTLE_ERROR = 0.06  # more on the current below full throttle, [BENCH-5IN] scatter
+PART_THROTTLE_ERROR = 0.03  # more on the current below full throttle; assumed
 DUTY_ERROR = 0.02  # of the duty ratio below full throttle: sticks of controllers differ; assumed
-DUTY_POWERS = {"voltage": 0.0, "current": 2.5, "speed": 1.0, "thrust": 2.0}  # figure ~ duty^power
+# of the controller's loss at part throttle: [BENCH-5IN] 0.32, [BENCH-LAB] next to none
+LOSS_ERROR = 0.16
+MOST_LOSS = 0.7  # of the same, so that no step of the search leaves what can be
+HALF = Reading(throttle=0.5)  # about level flight
 EXACT = 0.005  # spread given to a constant that the builder typed as measured
 ROUNDS = 4
 NUDGE = 1e-4
 MOTOR = ("kv", "resistance", "no_load_current")
 PACK = 3  # place of the pack's resistance; the propeller's parameters follow
+LOSS = (
+    PACK + 1 + len(PARAMETERS)
+)  # place of the controller's loss; the duty of each reading follows
+FIXED = LOSS + 1
+CURVE = slice(PACK + 1, LOSS)
 SAID = {  # word, unit and its size in SI
     "voltage": ("volts", "V", 1.0),
     "current": ("amps", "A", 1.0),
@@ -48,7 +56,7 @@ SAID = {  # word, unit and its size in SI
 
 
 def learn_from_bench(
-    train: PowerTrain, readings: Sequence[Reading], *, density: float
+    train: PowerTrain, readings: Sequence[Reading], *, density: float, advise: bool = True
 ) -> BenchResult:
     """Motor, propeller and pack after bench readings.
 
@@ -56,6 +64,7 @@ def learn_from_bench(
         train: The power train as from labels and stock.
         readings: One or more, the plane held still. [-]
         density: Air density. [kg/m³]
+        advise: Whether the advice is worked out, half of the time it takes. [-]
 
     Returns:
         The sharpened train, every figure beside the model, contradictions, and advice.
@@ -77,10 +86,10 @@ def learn_from_bench(
         raise ModelError("No bench reading was given.")
     for place, reading in enumerate(readings):
         _refuse(place, reading)
-    prior = _prior(train)
+    prior = _prior(train, len(readings))
     before, noise, names = _predicted(train, np.zeros(len(prior)), readings, density=density)
     read = np.log([_value(readings[place], name) for place, name in names])
-    slopes = _slopes(train, np.zeros(len(prior)), readings, density=density)
+    slopes = _slopes(train, np.zeros(len(prior)), readings, density=density)[1]
     known = np.diag(slopes @ prior @ slopes.T)
     wide = np.sqrt(known + noise**2)
     # a figure further off than contradicts counts as one that just does: it must not turn the
@@ -110,7 +119,7 @@ def learn_from_bench(
         contradictions=contradictions_of(compared, read - after, noise, names=names),
         thrust_band=_band(middle[0], left[0]),
         current_band=_band(middle[1], left[1]),
-        advice=_advice(train, state, covariance, density=density),
+        advice=_advice(train, state, covariance, density=density) if advise else (),
     )
 
 
@@ -131,7 +140,7 @@ def first_advice(train: PowerTrain, *, density: float) -> tuple[str, ...]:
         >>> first_advice(train, density=1.2)[0]  # doctest: +SKIP
         'volts, amps, rpm and thrust at full throttle: narrows the band ...'
     """
-    prior = _prior(train)
+    prior = _prior(train, 0)
     return _advice(train, np.zeros(len(prior)), prior, density=density)
 
 
@@ -153,11 +162,16 @@ def carried_over(train: PowerTrain, learnt: tuple[PowerTrain, PowerTrain]) -> Po
         True
     """
     label, after = learnt
+    same = all(
+        getattr(train, name) == getattr(label, name)
+        for name in ("controller_resistance", "controller_current", "motor")
+    )
     return replace(
         train,
         motor=after.motor if train.motor == label.motor else train.motor,
         propeller=after.propeller if train.propeller == label.propeller else train.propeller,
         pack=after.pack if train.pack == label.pack else train.pack,
+        controller_loss=after.controller_loss if same else train.controller_loss,
     )
 
 
@@ -192,48 +206,53 @@ def _spread(band: Band) -> float:
     return max(math.log(band.high / band.low) / (2.0 * ONE_IN_TEN), EXACT)
 
 
-def _prior(train: PowerTrain) -> Array:
+def _prior(train: PowerTrain, readings: int) -> Array:
     motor = train.motor
     spreads = [_spread(getattr(motor, name)) for name in MOTOR] + [_spread(train.pack.resistance)]
-    prior = np.zeros((PACK + 1 + len(PARAMETERS),) * 2)
+    prior = np.diag([0.0] * LOSS + [LOSS_ERROR**2] + [DUTY_ERROR**2] * readings)
     prior[: PACK + 1, : PACK + 1] = np.diag(np.square(spreads))
-    prior[PACK + 1 :, PACK + 1 :] = covariance_of(train.propeller)
+    prior[CURVE, CURVE] = covariance_of(train.propeller)
     return prior
 
 
 def _predicted(
-    train: PowerTrain, state: Array, readings: Sequence[Reading], *, density: float
+    train: PowerTrain, states: Array, readings: Sequence[Reading], *, density: float
 ) -> tuple[Array, Array, list[tuple[int, str]]]:
-    """Logarithm of every figure that was read, its error, and which it is."""
-    values: list[float] = []
+    """Logarithm of every figure that was read, its error, and which it is; a state a row."""
+    values: list[Array] = []
     noise: list[float] = []
     names: list[tuple[int, str]] = []
     for place, reading in enumerate(readings):
-        model = _at(train, state, reading, density=density)
+        model = _at(train, states, reading, density=density, place=FIXED + place)
         for name, error in ERRORS.items():
             if getattr(reading, name) is None:
                 continue
-            more = 0.0
-            if reading.throttle < 1.0:
-                part = PART_THROTTLE_ERROR if name == "current" else 0.0
-                more = math.hypot(part, DUTY_POWERS[name] * DUTY_ERROR / reading.throttle)
+            more = PART_THROTTLE_ERROR if name == "current" and reading.throttle < 1.0 else 0.0
             if name == "voltage" and reading.rest_voltage is None:
-                more = REST_ERROR * train.pack.cells / model["voltage"]
-            values.append(math.log(max(model[name], 1e-9)))
+                more = REST_ERROR * train.pack.cells / float(model["voltage"].flat[0])
+            values.append(np.log(np.maximum(model[name], 1e-9)))
             noise.append(math.hypot(error, more))
             names.append((place, name))
-    return np.array(values), np.array(noise), names
+    return np.stack(values, axis=-1), np.array(noise), names
 
 
-def _at(train: PowerTrain, state: Array, reading: Reading, *, density: float) -> dict[str, float]:
-    """The train in the state at the reading's throttle; a voltage that was read drives it."""
+def _at(
+    train: PowerTrain,
+    states: Array,
+    reading: Reading,
+    *,
+    density: float,
+    place: int | None = None,
+) -> dict[str, Array]:
+    """The train in each state at the reading's throttle; a voltage that was read drives it.
+
+    Place is where the states hold the error of the reading's duty.
+    """
     motor, pack = train.motor, train.pack
     kv, resistance, idle, inner = (
-        band.typical * math.exp(float(shift))
-        for band, shift in zip(
-            (motor.kv, motor.resistance, motor.no_load_current, pack.resistance),
-            state[: PACK + 1],
-            strict=True,
+        band.typical * np.exp(states[..., i])
+        for i, band in enumerate(
+            (motor.kv, motor.resistance, motor.no_load_current, pack.resistance)
         )
     )
     circuit = circuit_of(train, density, depth_of_discharge=0.0)
@@ -241,35 +260,42 @@ def _at(train: PowerTrain, state: Array, reading: Reading, *, density: float) ->
     driven = reading.voltage
     circuit = replace(
         circuit,
-        parameters=circuit.parameters + state[PACK + 1 :],
-        kv=np.array(kv),
-        resistance=np.array(resistance + train.controller_resistance),
-        no_load_current=np.array(idle),
+        parameters=circuit.parameters + states[..., CURVE],
+        kv=kv,
+        resistance=resistance + train.controller_resistance,
+        no_load_current=idle,
         open_voltage=np.array(rested if driven is None else driven),
-        pack_resistance=np.array(inner if driven is None else 0.0),
+        pack_resistance=inner if driven is None else np.zeros(()),
         density=density if reading.propeller else 1e-6,
+        controller_loss=_loss(train, states),
     )
-    duty = np.array(reading.throttle)
-    speed, through = balance_speed(circuit, np.array(0.0), duty)
-    current = float(through) * reading.throttle / float(controller_efficiency(duty))
+    duty = np.full(kv.shape, reading.throttle)
+    if reading.throttle < 1.0 and place is not None and place < states.shape[-1]:
+        # an open throttle is open: only a stick part of the way is not sure
+        duty = np.clip(duty + states[..., place], 0.01, 1.0)
+    speed, through = balance_speed(circuit, np.zeros(kv.shape), duty)
+    current = through * duty / controller_efficiency(duty, circuit.controller_loss)
     used = reading.current if reading.current is not None else current
-    return {
-        "voltage": rested - inner * used,
-        "current": current,
-        "speed": float(speed),
-        "thrust": float(turning(circuit, np.array(0.0), np.maximum(speed, 1.0)).thrust),
-    }
+    thrust = turning(circuit, np.zeros(kv.shape), np.maximum(speed, 1.0)).thrust
+    voltage = rested - inner * used
+    return {"voltage": voltage, "current": current, "speed": speed, "thrust": thrust}
+
+
+def _loss(train: PowerTrain, states: Array) -> Array:
+    return np.clip(train.controller_loss + states[..., LOSS], 0.0, MOST_LOSS)
+
+
+def _nudged(state: Array) -> Array:
+    """The state, then it with each of its numbers nudged, a row each."""
+    return np.vstack([state, state + NUDGE * np.eye(len(state))])
 
 
 def _slopes(
     train: PowerTrain, state: Array, readings: Sequence[Reading], *, density: float
-) -> Array:
-    base = _predicted(train, state, readings, density=density)[0]
-    columns = [
-        (_predicted(train, state + NUDGE * row, readings, density=density)[0] - base) / NUDGE
-        for row in np.eye(len(state))
-    ]
-    return np.array(columns).T
+) -> tuple[Array, Array]:
+    """What the model says of every figure, and how that moves with each number of the state."""
+    values = _predicted(train, _nudged(state), readings, density=density)[0]
+    return values[0], ((values[1:] - values[0]) / NUDGE).T
 
 
 def _most_likely(
@@ -284,8 +310,7 @@ def _most_likely(
     state = np.zeros(len(prior))
     covariance = prior
     for _ in range(ROUNDS):
-        model = _predicted(train, state, readings, density=density)[0]
-        slopes = _slopes(train, state, readings, density=density)
+        model, slopes = _slopes(train, state, readings, density=density)
         seen = slopes @ prior @ slopes.T + np.diag(noise**2)
         gain = prior @ slopes.T @ np.linalg.inv(seen)
         state = gain @ (read - model + slopes @ state)
@@ -293,17 +318,15 @@ def _most_likely(
     return state, covariance
 
 
-def _wanted(train: PowerTrain, state: Array, density: float) -> Array:
-    model = _at(train, state, Reading(), density=density)
-    return np.log([model["thrust"], model["current"]])
+def _wanted(train: PowerTrain, states: Array, density: float) -> Array:
+    full = _at(train, states, Reading(), density=density)
+    half = _at(train, states, HALF, density=density)
+    return np.log(np.stack([full["thrust"], full["current"], half["current"]], axis=-1))
 
 
 def _slopes_wanted(train: PowerTrain, state: Array, density: float) -> Array:
-    base = _wanted(train, state, density)
-    columns = [
-        (_wanted(train, state + NUDGE * row, density) - base) / NUDGE for row in np.eye(len(state))
-    ]
-    return np.array(columns).T
+    values = _wanted(train, _nudged(state), density)
+    return ((values[1:] - values[0]) / NUDGE).T
 
 
 def _band(middle: float, spread: float) -> Band:
@@ -324,25 +347,34 @@ def _train_of(train: PowerTrain, state: Array, covariance: Array) -> PowerTrain:
         train,
         motor=motor,
         pack=replace(train.pack, resistance=after(train.pack.resistance, PACK)),
-        propeller=moved(train.propeller, state[PACK + 1 :], covariance[PACK + 1 :, PACK + 1 :]),
+        propeller=moved(train.propeller, state[CURVE], covariance[CURVE, CURVE]),
+        controller_loss=float(_loss(train, state)),
     )
 
 
 def _advice(
     train: PowerTrain, state: Array, covariance: Array, *, density: float
 ) -> tuple[str, ...]:
-    """Further readings by how much each narrows static thrust and current."""
-    model = _at(train, state, Reading(), density=density)
-    free = _at(train, state, Reading(propeller=False), density=density)
+    """Further readings by how much each narrows thrust and current at full and half throttle."""
+    state = np.append(state[:FIXED], 0.0)  # the duty of the reading to come
+    kept, covariance = covariance[:FIXED, :FIXED], np.zeros((FIXED + 1, FIXED + 1))
+    covariance[:FIXED, :FIXED], covariance[FIXED, FIXED] = kept, DUTY_ERROR**2
+    full, part, free = (
+        {name: float(value) for name, value in _at(train, state, plan, density=density).items()}
+        for plan in (Reading(), HALF, Reading(propeller=False))
+    )
     volts = train.pack.cells * float(rest_voltage(0.0))
     plans = {
         "volts, amps, rpm and thrust at full throttle": Reading(
-            model["voltage"], model["current"], model["speed"], model["thrust"]
+            full["voltage"], full["current"], full["speed"], full["thrust"]
         ),
-        "volts and amps at full throttle": Reading(model["voltage"], model["current"]),
-        "amps at full throttle": Reading(current=model["current"]),
-        "rpm at full throttle": Reading(speed=model["speed"]),
-        "thrust at full throttle": Reading(thrust=model["thrust"]),
+        "volts and amps at full throttle": Reading(full["voltage"], full["current"]),
+        "amps at full throttle": Reading(current=full["current"]),
+        "rpm at full throttle": Reading(speed=full["speed"]),
+        "thrust at full throttle": Reading(thrust=full["thrust"]),
+        "volts, amps and rpm at half throttle": Reading(
+            part["voltage"], part["current"], part["speed"], throttle=HALF.throttle
+        ),
         "volts, amps and rpm without the propeller": Reading(
             volts, free["current"], free["speed"], propeller=False
         ),
@@ -352,7 +384,7 @@ def _advice(
     gains: list[tuple[float, str]] = []
     for words, plan in plans.items():
         _, noise, _ = _predicted(train, state, [plan], density=density)
-        slopes = _slopes(train, state, [plan], density=density)
+        slopes = _slopes(train, state, [plan], density=density)[1]
         seen = slopes @ covariance @ slopes.T + np.diag(noise**2)
         taken = covariance @ slopes.T @ np.linalg.inv(seen) @ slopes @ covariance
         then = wanted @ (covariance - taken) @ wanted.T

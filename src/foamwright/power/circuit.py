@@ -6,11 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.power.curves import Array, coefficients_of, zero_power_ratio
-from foamwright.power.model import PowerTrain, PropellerConstants
+from foamwright.power.model import CONTROLLER_LOSS, PowerTrain, PropellerConstants
 from foamwright.power.pack import rest_voltage
 from foamwright.power.propeller import flow_measure, parameters_of
 
-LOSS_AT_PART_THROTTLE = 0.32  # eff = 1 - 0.32 (1 - duty); median over [BENCH-5IN], see docs
 BLADE_AREA = 0.136  # of one blade over R²; mean chord 0.17 R from 0.2 R outwards, [UIUC-PROP]
 STILL_BLADE_DRAG = 1.0  # between 0.8 and 1.17, see still_drag_area
 MOST_STEPS = 60
@@ -32,6 +31,7 @@ class Circuit:
         pack_resistance: [ohm]
         still_drag_area: Drag area of the propeller at rest, 0 when it folds. [m²]
         folds: Whether the blades fold back when no current flows.
+        controller_loss: Share of the power lost at part throttle, over 1 - duty. [-]
     """
 
     parameters: Array
@@ -44,6 +44,7 @@ class Circuit:
     pack_resistance: Array
     still_drag_area: Array
     folds: bool
+    controller_loss: Array | float = CONTROLLER_LOSS
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,7 @@ def circuit_of(train: PowerTrain, density: float, *, depth_of_discharge: float) 
         pack_resistance=np.array(train.pack.resistance.typical),
         still_drag_area=np.array(0.0 if folds else still_drag_area(train.propeller)),
         folds=folds,
+        controller_loss=np.array(train.controller_loss),
     )
 
 
@@ -149,13 +151,14 @@ def turning(circuit: Circuit, airspeed: Array, speed: Array) -> Turning:
     )
 
 
-def controller_efficiency(duty: Array) -> Array:
+def controller_efficiency(duty: Array, controller_loss: Array | float = CONTROLLER_LOSS) -> Array:
     """Share of the electric power that reaches the motor, switching losses taken off.
 
     eff = 1 - 0.32 (1 - duty); the ohmic loss is counted apart.
 
     Args:
         duty: Share of the time that the pack is on the motor, 0 to 1. [-]
+        controller_loss: In place of 0.32, where a reading tells it. [-]
 
     Returns:
         Efficiency. [-]
@@ -170,7 +173,7 @@ def controller_efficiency(duty: Array) -> Array:
         >>> round(float(controller_efficiency(np.array(0.5))), 2)
         0.84
     """
-    return 1.0 - LOSS_AT_PART_THROTTLE * (1.0 - duty)
+    return 1.0 - controller_loss * (1.0 - duty)
 
 
 def freewheel_speed(circuit: Circuit, airspeed: Array) -> Array:
@@ -224,7 +227,8 @@ def balance_speed(circuit: Circuit, airspeed: Array, duty: Array) -> tuple[Array
         >>> balance_speed(circuit, np.array(0.0), np.array(1.0))  # doctest: +SKIP
     """
     drive = duty * circuit.open_voltage
-    loss = circuit.resistance + circuit.pack_resistance * duty**2 / controller_efficiency(duty)
+    efficiency = controller_efficiency(duty, circuit.controller_loss)
+    loss = circuit.resistance + circuit.pack_resistance * duty**2 / efficiency
     free = np.zeros(()) if circuit.folds else freewheel_speed(circuit, airspeed)
     # a rotor at rest needs this much to start; below it the current only warms the winding
     powered = drive > np.maximum(free / circuit.kv, circuit.no_load_current * loss)

@@ -51,6 +51,7 @@ def circuits_of(
         pack_resistance=stacked("pack_resistance"),
         still_drag_area=stacked("still_drag_area"),
         folds=False,
+        controller_loss=stacked("controller_loss"),
     )
 
 

@@ -7,6 +7,8 @@ from numpy.typing import NDArray
 
 from foamwright.core.bands import Band
 
+CONTROLLER_LOSS = 0.32  # eff = 1 - 0.32 (1 - duty); median over [BENCH-5IN], see docs
+
 
 @dataclass(frozen=True, slots=True)
 class MotorConstants:
@@ -97,6 +99,7 @@ class PowerTrain:
         pack: Constants.
         controller_resistance: [ohm]
         controller_current: Continuous limit. [A]
+        controller_loss: Share of the power lost at part throttle, over 1 - duty. [-]
     """
 
     motor: MotorConstants
@@ -104,6 +107,7 @@ class PowerTrain:
     pack: PackConstants
     controller_resistance: float
     controller_current: float
+    controller_loss: float = CONTROLLER_LOSS
 
 
 @dataclass(frozen=True, slots=True)

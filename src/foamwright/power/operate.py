@@ -131,7 +131,7 @@ def map_of(circuit: Circuit, airspeed: Array, duty: Array, *, trusted: bool) -> 
     speed, motor_current = balance_speed(circuit, airspeed, duty)
     moving = speed > 0.0
     state = turning(circuit, airspeed, np.where(moving, speed, 1.0))
-    current = duty * motor_current / controller_efficiency(duty)
+    current = duty * motor_current / controller_efficiency(duty, circuit.controller_loss)
     voltage = circuit.open_voltage - circuit.pack_resistance * current
     # a freewheeling propeller turns against the idle torque of the motor, which no pack pays for
     torque = np.where(moving & (motor_current > 0.0), np.maximum(state.torque, 0.0), 0.0)
@@ -264,12 +264,8 @@ def duty_for(circuit: Circuit, airspeed: Array, thrust: Array) -> Array:
     need = speed / circuit.kv + np.maximum(current, 0.0) * circuit.resistance
     duty = need / circuit.open_voltage
     for _ in range(30):
-        sag = (
-            circuit.pack_resistance
-            * current
-            * duty**2
-            / controller_efficiency(np.minimum(duty, 1.0))
-        )
+        efficiency = controller_efficiency(np.minimum(duty, 1.0), circuit.controller_loss)
+        sag = circuit.pack_resistance * current * duty**2 / efficiency
         duty = np.minimum((need + sag) / circuit.open_voltage, 9.0)
     return duty
 
