@@ -67,5 +67,5 @@ def test_an_interrupt_keeps_the_old_sheets(folder, monkeypatch):
 
 def test_a_folder_that_cannot_be_made(tmp_path):
     (tmp_path / "taken").write_text("a file", encoding="utf-8")
-    with pytest.raises(OutputError, match="taken cannot be made"):
+    with pytest.raises(OutputError, match="taken is a file; name a folder"):
         write_set(tmp_path / "taken", NEW)

@@ -105,7 +105,7 @@ def test_a_part_that_fits_no_board_stops_the_writing(plane, tmp_path):
 
 def test_a_folder_that_cannot_be_made(plane, tmp_path):
     (tmp_path / "taken").write_text("a file", encoding="utf-8")
-    with pytest.raises(OutputError, match="taken cannot be made"):
+    with pytest.raises(OutputError, match="taken is a file; name a folder"):
         write_all(plane, tmp_path / "taken", time_limit=0.0, formats=("svg",))
 
 

@@ -136,6 +136,9 @@ def new(
     from foamwright.core.files import write_atomically
     from foamwright.starting import start_design
 
+    if not name.removesuffix(".toml").strip():
+        message = "A plane needs a name, such as 'foamwright new my-plane'."
+        raise click.BadParameter(message, param_hint="NAME")
     file = Path(name if name.endswith(".toml") else f"{name}.toml")
     if file.exists():
         message = f"{file} is there already and is never overwritten; choose another name."

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from foamwright.cli.command import foamwright
+from foamwright.cli.table import paragraph
 from foamwright.core.errors import DesignErrors, FoamwrightError
 
 WRONG = 2  # the file or the call is wrong
@@ -28,7 +29,9 @@ def say_error(text: str) -> None:
     Example:
         >>> say_error("cob.toml: the file is empty")
     """
-    click.echo(f"error: {text}", err=True)
+    # On a terminal in lines that can be read; in a pipe one error a line, for programs.
+    line = f"error: {text}"
+    click.echo(paragraph(line, first="", indent="  ") if sys.stderr.isatty() else line, err=True)
 
 
 def report_errors(error: FoamwrightError) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from foamwright.cli.reading import FILE
+from foamwright.core.errors import DesignError
 
 PORT = 8137
 
@@ -43,6 +44,11 @@ def workshop(
         message = f"{port} is not a port; it must be 1 to 65000."
         raise click.BadParameter(message, param_hint="--port")
     here = Path.cwd().resolve()
+    if file is not None and file.is_dir():
+        here, file = file.resolve(), None
+    if file is not None and not file.exists():
+        words = ("there is no such file", "a design file is expected here")
+        raise DesignError("", *words, "Check the name and the folder.", str(file))
     if file is not None and not file.resolve().is_relative_to(here):
         here = file.resolve().parent
     return context.obj(here, file, port=port, host=host, browser=not no_browser)

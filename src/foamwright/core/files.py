@@ -221,7 +221,10 @@ def make_folder(folder: Path) -> list[Path]:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise OutputError(
-            f"The folder {folder} cannot be made: {error.strerror}. Choose another."
-        ) from error
+        if folder.is_file():
+            message = f"{folder} is a file; name a folder to write into."
+        else:
+            reason = reason_words(folder, error).partition(": ")[2]
+            message = f"The folder {folder} cannot be made: {reason}"
+        raise OutputError(message) from error
     return missing
