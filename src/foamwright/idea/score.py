@@ -20,6 +20,7 @@ from foamwright.idea.layout import design_of
 from foamwright.idea.problem import Problem
 from foamwright.idea.wanted import wish_faults
 from foamwright.plane import Above, Plane
+from foamwright.shape.planform import flat_span
 from foamwright.sheets.draft import bench_of, layout_of
 from foamwright.sheets.place import board_parts
 
@@ -269,7 +270,7 @@ def figures_of(plane: Plane) -> dict[str, float]:
     area = sum(part.outline.area for part in board_parts(plane.parts.parts))
     return {
         "mass": plane.balance.all_up_mass,
-        "span": aero.span,
+        "span": flat_span(plane.design),
         "area": aero.wing_area,
         "chord": aero.mean_chord,
         "length": plane.design.fuselage.length,
