@@ -96,7 +96,7 @@ def ranks_of(job: tuple[str, int, int]) -> np.ndarray:
     here, generator = opened(name), np.random.default_rng(seed)
     rows = []
     for _ in range(builders):
-        hidden, _cause = draw_builder(generator, here.spreads)
+        hidden, _cause = draw_builder(generator, here.basis, here.spreads)
         log = notes_of(here.plane, here.basis, hidden, generator)
         evidence = evidence_of(here.plane, log, here.basis)
         left = infer(here.basis, evidence.seen, spreads=here.spreads)

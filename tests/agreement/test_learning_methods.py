@@ -11,7 +11,7 @@ from foamwright.flight.simulation.state import attitude_of
 from foamwright.flight.simulation.trim import steady_flight
 from foamwright.flight.trial.let_go import ROLL_WATCH
 from foamwright.logbook.basis import basis_of
-from foamwright.logbook.causes import odds, widths
+from foamwright.logbook.causes import odds, possible, widths
 from foamwright.logbook.evidence import CG_READING, evidence_of
 from foamwright.logbook.hidden import COLUMN, NAMES, quantities_of, spreads_of
 from foamwright.logbook.infer import infer, interval
@@ -31,14 +31,14 @@ def log_of(*said):
     return Log(tuple(entry_of(k, words, number=i) for i, (k, words) in enumerate(said, 1)))
 
 
-def log_prior(places):
+def log_prior(places, basis, spreads):
+    wide = widths(basis, spreads)
     logs = [
-        math.log(odds()[c])
-        - np.log(widths()[c]).sum()
-        - 0.5 * np.sum((places / widths()[c]) ** 2, axis=1)
+        math.log(odds()[c]) - np.log(wide[c]).sum() - 0.5 * np.sum((places / wide[c]) ** 2, axis=1)
         for c in range(len(odds()))
     ]
-    return np.logaddexp.reduce(logs, axis=0)
+    ruled_out = np.where(possible(places * spreads), 0.0, -1e9)
+    return np.logaddexp.reduce(logs, axis=0) + ruled_out
 
 
 def chains(basis, seen, spreads, *, walkers=240, rounds=1600, seed=3):
@@ -46,14 +46,14 @@ def chains(basis, seen, spreads, *, walkers=240, rounds=1600, seed=3):
     generator = np.random.default_rng(seed)
     size = len(spreads)
     places = generator.standard_normal((walkers, size))
-    height = log_prior(places) + log_likelihood(basis, places * spreads, seen)
+    height = log_prior(places, basis, spreads) + log_likelihood(basis, places * spreads, seen)
     kept = []
     for turn in range(rounds):
         one, two = (generator.permutation(walkers) for _ in range(2))
         jump = 1.0 if turn % 10 == 0 else 2.38 / math.sqrt(2.0 * size) * 0.8
         tried = places + jump * (places[one] - places[two])
         tried += 1e-3 * generator.standard_normal(tried.shape)
-        new = log_prior(tried) + log_likelihood(basis, tried * spreads, seen)
+        new = log_prior(tried, basis, spreads) + log_likelihood(basis, tried * spreads, seen)
         taken = np.log(generator.random(walkers)) < new - height
         places = np.where(taken[:, None], tried, places)
         height = np.where(taken, new, height)
@@ -95,7 +95,7 @@ def test_one_reading_by_quadrature(cob, known):
     ours = interval(left.samples[:, COLUMN["cg_aft"]], left.weights)
     grid = np.linspace(-0.05, 0.05, 20001)
     spread = spreads[COLUMN["cg_aft"]]
-    wide = widths()[:, COLUMN["cg_aft"]] * spread
+    wide = widths(basis, spreads)[:, COLUMN["cg_aft"]] * spread
     prior = sum(p / w * np.exp(-0.5 * (grid / w) ** 2) for p, w in zip(odds(), wide, strict=True))
     away = (grid - off) / CG_READING
     chance = 0.97 * np.exp(-0.5 * away**2) + 0.03 / 5.0 * np.exp(-0.5 * (away / 5.0) ** 2)

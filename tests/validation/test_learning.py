@@ -31,7 +31,7 @@ def test_bands_hold_the_truth(known, reproduce):
     generator = np.random.default_rng(2018)
     inside = np.zeros((BUILDERS, len(READOUTS), 2), dtype=bool)
     for row in range(BUILDERS):
-        hidden, _ = draw_builder(generator, spreads)
+        hidden, _ = draw_builder(generator, basis, spreads)
         log = notes_of(plane, basis, hidden, generator)
         left = infer(basis, evidence_of(plane, log, basis).seen, spreads=spreads, samples=2000)
         for column, one in enumerate(READOUTS):

@@ -43,7 +43,8 @@ CURES = {"twist": "untwist", "tip_mass": "tip_mass", "right_thrust": "right_thru
          "down_thrust": "down_thrust", "cg": "pack", "incidence": "stab_incidence",
          "thrust": "throttle", "throw": "throw"}  # fmt: skip
 NEARLY = 0.7  # of the best action's gain from which the cure of the cause named first is taken
-WORTH = 0.10  # least gain in the number of good answers that is worth the work; assumed
+# Least gain in the number of good answers that is worth a first and a further change; assumed.
+WORTH, FURTHER = 0.10, 0.25
 SLIGHT = 0.02  # of a good answer that a larger amount must add to be taken; assumed
 BELIEVED = 0.6  # chance of the good answer from which a symptom was a stray tick; assumed
 TOLD = 0.05  # change of a chance that is told
@@ -254,7 +255,7 @@ def _chosen(
     """Actions one after another, then each amount once more with the others in place."""
     chosen: list[tuple[Action, float]] = []
     while actions and len(chosen) < MOST:
-        best = _best(actions, basis, hidden, aim)
+        best = _best(actions, basis, hidden, aim, worth=FURTHER if chosen else WORTH)
         if best is None:
             break
         action, amount = best
@@ -263,7 +264,7 @@ def _chosen(
         chosen.append((action, amount))
     for place, (action, amount) in enumerate(chosen[:-1]):
         without = moved(hidden, action, -amount)
-        best = _best([action], basis, without, aim)
+        best = _best([action], basis, without, aim, worth=WORTH)
         again = 0.0 if best is None else best[1]
         chosen[place] = (action, again)
         hidden = moved(without, action, again)
@@ -341,16 +342,16 @@ def moved(hidden: Array, action: Action, amount: float) -> Array:
 
 
 def _best(
-    actions: list[Action], basis: Basis, hidden: Array, aim: Aim
+    actions: list[Action], basis: Basis, hidden: Array, aim: Aim, *, worth: float
 ) -> tuple[Action, float] | None:
     """The action and amount that gain most; None where nothing is worth the work."""
     choices = [(a, v) for a in actions for v in a.amounts.tolist() if abs(v) > 1e-12]
     total = _gains(choices, basis, hidden, aim)
-    if not choices or total.max() < WORTH:
+    if not choices or total.max() < worth:
         return None
     top = choices[int(np.argmax(total))][0]
     own = np.array([a.name == aim.cure for a, _ in choices])
-    if own.any() and total[own].max() >= max(NEARLY * total.max(), WORTH):
+    if own.any() and total[own].max() >= max(NEARLY * total.max(), worth):
         top = next(a for a in actions if a.name == aim.cure)
     mine = np.array([a is top for a, _ in choices])
     # The smallest amount that does as well.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from foamwright.core.errors import DesignErrors
@@ -38,6 +38,8 @@ BUILT = {
     "decalage": ("stab_incidence", "measure wing against stab and shim the stab by so much"),
     "cg_aft": ("pack", "balance it again and move the pack until the CG is where it was drawn"),
 }  # fmt: skip
+DATA = 0.5  # chance from which the cause named first is written as data by its amount alone
+CLEAR = 0.5  # of a band's reach by which it must stay clear of zero: 95 % rather than 80
 LEADS = 0.3  # chance from which the cause named first is something to do, whatever its amount
 # Learned quantity -> those that it may be taken for.
 RIVALS = {"twist_difference": ("tip_mass",), "tip_mass": ("twist_difference",)}
@@ -150,6 +152,7 @@ def learned_changes(plane: Plane, log: Log, lesson: Lesson) -> tuple[NextChange,
         ()
     """
     told = {one.name: one for one in lesson.learned}
+    told.update(_led_by(lesson, plane.design.units))
     now, mass = plane.design.learned, plane.balance.all_up_mass
     found: list[NextChange] = list(_weighed_parts(plane, log))
 
@@ -181,11 +184,28 @@ def learned_changes(plane: Plane, log: Log, lesson: Lesson) -> tuple[NextChange,
     return tuple(found)
 
 
+def _led_by(lesson: Lesson, units: str) -> dict[str, Learned]:
+    """The quantity named first, by as much as it is if it is the one thing."""
+    first = lesson.causes[0]
+    name = TOLD_BY.get(first.name, "")
+    known = next((x for x in (*lesson.learned, *lesson.cannot_say) if x.name == name), None)
+    if known is None or first.chance < DATA or not lesson.explanations:
+        return {}
+    ends = [amount_words(abs(end), known.dimension, units) for end in first.amount]
+    words = (
+        f"{first.title}, named first ({100 * first.chance:.0f} %): {ends[1]} if it is that alone"
+    )
+    return {name: replace(known, after=first.amount, words=words)}
+
+
 def _sure(one: Learned | None, least: float) -> bool:
+    """Whether a band stays clear of zero by half of what it reaches to either side."""
     if one is None:
         return False
     low, middle, high = one.after
-    return (low > 0.0 or high < 0.0) and abs(middle) >= least
+    return abs(middle) >= least and (
+        low - CLEAR * (middle - low) > 0.0 or high + CLEAR * (high - middle) < 0.0
+    )
 
 
 def _weighed_parts(plane: Plane, log: Log) -> tuple[NextChange, ...]:

@@ -112,7 +112,7 @@ def enquiries_for(
         >>> len(enquiries_for(basis, infer(basis, (), spreads=spreads), spreads=spreads))
         4
     """
-    samples, weights, shares = _thinned(left, spreads)
+    samples, weights, shares = _thinned(basis, left, spreads)
     shown = _shown(basis, samples)
     chances = shares.T @ weights
     asked = {item.key: item.question for item in OBSERVATIONS}
@@ -129,12 +129,12 @@ def enquiries_for(
     return tuple(sorted(found, key=lambda test: -test.bits)[:most])
 
 
-def _thinned(left: Posterior, spreads: Array) -> tuple[Array, Array, Array]:
+def _thinned(basis: Basis, left: Posterior, spreads: Array) -> tuple[Array, Array, Array]:
     """Few samples, their weights, and the chance of every cause for each."""
     order = np.argsort(-left.weights)[:FEW]
     samples, weights = left.samples[order], left.weights[order]
     weights = weights / weights.sum()
-    wide, places = widths(), samples / spreads
+    wide, places = widths(basis, spreads), samples / spreads
     logs = np.stack(
         [
             np.log(odds()[c])

@@ -26,7 +26,6 @@ THROW = 0.7  # m/s, one builder's throw against the usual one
 # How far the model itself is off, one standard deviation; from the rooms that say it.
 POWER_MODEL = math.radians(0.5)  # least of thrust angles wanted: as well as any is flown; assumed
 UNKNOWN_MODEL = math.radians(2.0)  # where the plane has no power trim to tell; assumed
-FLAW = 2.5  # what is called a fault is so many times what careful builds are off; assumed
 
 
 @dataclass(frozen=True, slots=True)

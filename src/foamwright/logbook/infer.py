@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.logbook.basis import Basis
-from foamwright.logbook.causes import CAUSES, odds, widths
+from foamwright.logbook.causes import CAUSES, odds, possible, widths
 from foamwright.logbook.evidence import Seen
 from foamwright.logbook.likelihood import log_likelihood, slopes_at
 
@@ -82,7 +82,7 @@ def infer(
         0.4
     """
     tell = progress or _silent
-    wide = widths()
+    wide = widths(basis, spreads)
     tell("most likely causes", 0.1)
     modes, hessians, settled = _modes(basis, seen, spreads, wide)
     heights = _heights(basis, modes, hessians, seen=seen, spreads=spreads, wide=wide)
@@ -125,7 +125,8 @@ def laplace_of(
 
     Example:
         >>> from foamwright.logbook.basis import basis_of
-        >>> found = laplace_of(basis_of(plane), (), spreads=np.ones(18), wide=widths())
+        >>> flat = np.ones((12, 18))
+        >>> found = laplace_of(basis_of(plane), (), spreads=np.ones(18), wide=flat)
         >>> bool(np.allclose(found[2], 0.0))
         True
     """
@@ -221,7 +222,7 @@ def _weighed(
     )
     prior = _summed(priors)
     height = prior + log_likelihood(basis, places * spreads, seen) - proposed
-    weights = np.exp(height - height.max())
+    weights = np.exp(height - height.max()) * possible(places * spreads)
     weights /= weights.sum()
     causes = np.exp(priors - prior) @ weights
     return places, weights, causes, float(1.0 / np.sum(weights**2))

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from foamwright.flight.observations import OBSERVATIONS
 from foamwright.logbook.adjust import adjustments_for, guesses_of
 from foamwright.logbook.basis import Basis, basis_of
+from foamwright.logbook.causes import odds, widths
 from foamwright.logbook.doubts import contradictions
 from foamwright.logbook.enquire import enquiries_for
 from foamwright.logbook.evidence import Evidence, Seen, evidence_of
@@ -21,7 +22,7 @@ from foamwright.logbook.likelihood import all_shown, seen_chances
 from foamwright.logbook.makers import makers_of
 from foamwright.logbook.model import Log
 from foamwright.logbook.outcomes import answers_of
-from foamwright.logbook.readout import READOUTS, Readout, amount_words, usual_spread, values_of
+from foamwright.logbook.readout import READOUTS, Readout, amount_words, usual_reach, values_of
 from foamwright.logbook.verdict import ranked_causes, verdict_of
 
 if TYPE_CHECKING:
@@ -30,7 +31,6 @@ if TYPE_CHECKING:
 type Array = NDArray[np.float64]
 
 TELLING = 0.15  # share of the width before that must go before anything is said
-ONE_IN_TEN = 1.2816
 UNLIKELY = 0.04  # chance below which what was seen does not fit the rest
 FAR = 2.6  # standard deviations of a reading, same
 
@@ -65,12 +65,16 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
     evidence = evidence_of(plane, log, basis)
     left = infer(basis, evidence.seen, spreads=spreads, progress=progress)
     units = plane.design.units
-    told = [_learned(readout, left, spreads, units=units) for readout in READOUTS]
+    scales = widths(basis, spreads) * spreads
+    told = [
+        _learned(readout, left, usual_reach(readout, scales, odds()), units=units)
+        for readout in READOUTS
+    ]
     makers = makers_of(basis, evidence, spreads=spreads)
     causes = ranked_causes(left, makers)
     tests = enquiries_for(basis, left, spreads=spreads)
     symptoms = symptoms_of(evidence)
-    explained = explanations_of(basis, left, symptoms, units=units)
+    explained = explanations_of(basis, left, symptoms, units=units, causes=causes, makers=makers)
     return Lesson(
         learned=tuple(sorted((x for x in told if x.told >= TELLING), key=lambda x: -x.told)),
         cannot_say=tuple(x for x in told if x.told < TELLING),
@@ -94,9 +98,8 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
     )
 
 
-def _learned(readout: Readout, left: Posterior, spreads: Array, *, units: str) -> Learned:
+def _learned(readout: Readout, left: Posterior, half: float, *, units: str) -> Learned:
     low, middle, high = interval(values_of(readout, left.samples), left.weights)
-    half = ONE_IN_TEN * usual_spread(readout, spreads)
     told = max(1.0 - (high - low) / (2.0 * half), 0.0)
     if low > 0.0 or high < 0.0:
         told = max(told, TELLING)  # its place moved, even where its width did not shrink

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.logbook.basis import Basis
+from foamwright.logbook.causes import within_possible
 from foamwright.logbook.evidence import Seen
 from foamwright.logbook.foresight import AS_DRAWN, Set, foresee
 from foamwright.logbook.hidden import COLUMN
@@ -50,9 +51,9 @@ def shown_in(
         >>> "sink" in shown_in(basis_of(plane), np.zeros((1, 18)))
         True
     """
-    moved = hidden
+    moved = within_possible(hidden)
     if state.cg_shift or state.mass_ratio != 1.0:
-        moved = hidden.copy()
+        moved = moved.copy()
         moved[:, COLUMN["cg_aft"]] += state.cg_shift
         moved[:, COLUMN["mass"]] += state.mass_ratio - 1.0
     shown = with_told(basis, foresee(basis, moved, state, wanted=wanted))

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from foamwright.logbook.basis import Basis
-from foamwright.logbook.causes import CAUSES, amount_of
+from foamwright.logbook.causes import CAUSES, PLACE, Cause, amount_of, widths
 from foamwright.logbook.evidence import Evidence, Seen
 from foamwright.logbook.foresight import Set
 from foamwright.logbook.hidden import COLUMN, NAMES
@@ -24,13 +24,6 @@ from foamwright.logbook.outcomes import reading_chance
 
 type Array = NDArray[np.float64]
 
-# How far off a single fault is as builders meet it, one standard deviation; assumed.
-TWIST, THRUST_ANGLE, INCIDENCE = np.radians(1.25), np.radians(4.0), np.radians(1.3)
-TIP_SHARE, CG_SHARE = 0.03, 0.09  # of the mass at a tip; of the chord
-SHARES = {"drag": 0.5, "mass": 0.2, "thrust": 0.4, "current": 0.3}
-THROW = 1.5  # m/s
-CAREFUL = 0.4  # of its usual spread that everything else is off where one thing is; assumed
-MODELS = ("neutral_point", "lift_max", "yaw_model", "pitch_model", "trim_model")
 # The model's error acts as the builder's does, and is told with it.
 TOGETHER = {"right_thrust": "yaw_model", "down_thrust": "pitch_model", "cg": "neutral_point",
             "incidence": "trim_model"}  # fmt: skip
@@ -57,6 +50,7 @@ class Makers:
             several small things. [-]
         amounts: Low, middle and high of each cause if it is the one thing; 80 % lie between.
             [as the quantity]
+        modes: Most likely guess under each cause. [as hidden.py]
         guesses: What the plane may be like if one thing is off, each cause as often as its
             chance; no rows where nothing is abnormal. [as hidden.py]
     """
@@ -64,6 +58,7 @@ class Makers:
     abnormal: tuple[Seen, ...]
     chances: Array
     amounts: Array
+    modes: Array
     guesses: Array
 
 
@@ -124,9 +119,10 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     """
     abnormal = abnormal_in(basis, evidence)
     if not abnormal:
-        nobody = np.zeros((0, len(NAMES)))
-        return Makers((), np.eye(len(CAUSES))[0], np.zeros((len(CAUSES), 3)), nobody)
-    wide = single_widths(basis, spreads)
+        none, nobody = np.zeros((len(CAUSES), len(NAMES))), np.zeros((0, len(NAMES)))
+        return Makers((), np.eye(len(CAUSES))[0], np.zeros((len(CAUSES), 3)), none, nobody)
+    wide = widths(basis, spreads)
+    wide[PLACE["none"]] = np.minimum(wide, 1.0).min(axis=0)  # chance: nothing off at all
     modes, hessians, heights = laplace_of(basis, evidence.seen, spreads=spreads, wide=wide)
     noise = np.random.default_rng(SEED).standard_normal((DRAWS, wide.shape[1], 1))
     spread = np.linalg.inv(np.linalg.cholesky(hessians)).transpose(0, 2, 1)
@@ -145,7 +141,7 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     )
     chances = scores / scores.sum()
     guesses = _guesses(basis, evidence.seen, (modes, hessians, _leading(chances)), spreads, wide)
-    return Makers(abnormal, chances, amounts, guesses)
+    return Makers(abnormal, chances, amounts, modes * spreads, guesses)
 
 
 def _leading(chances: Array) -> Array:
@@ -184,46 +180,32 @@ def _guesses(
     )
 
 
-def single_widths(basis: Basis, spreads: Array) -> Array:
-    """How far each fault lets each quantity be off as builders meet it, the rest built carefully.
+def taken_away(hidden: Array, cause: Cause) -> Array:
+    """Guesses with one cause mended, and the model's error that acts as it does.
 
     Args:
-        basis: The plane as drawn. [-]
-        spreads: Of the quantities before. [as each]
+        hidden: Guesses, one a row. [as hidden.py]
+        cause: Which. [-]
 
     Returns:
-        One row a cause, one column a quantity, in its usual spreads. [-]
+        Guesses, one a row. [as hidden.py]
 
     Source:
-        Common practice, no source.
+        Definition.
 
     Example:
-        >>> from foamwright.logbook.basis import basis_of
-        >>> single_widths(basis_of(plane), np.ones(18)).shape
-        (12, 18)
+        >>> float(taken_away(np.ones((1, 18)), CAUSES[PLACE["drag"]]).sum())
+        17.0
     """
-    sizes = {
-        "twist_right": TWIST, "twist_left": TWIST, "tip_mass": TIP_SHARE * basis.mass,
-        "right_thrust": THRUST_ANGLE, "down_thrust": THRUST_ANGLE,
-        "cg_aft": CG_SHARE * basis.aero.mean_chord, "wing_incidence": INCIDENCE,
-        "stab_incidence": INCIDENCE, "throw_speed": THROW, **SHARES,
-    }  # fmt: skip
-    usual = np.array([1.0 if name in MODELS else CAREFUL for name in NAMES])
-    table = np.tile(usual, (len(CAUSES), 1))
-    for row, cause in enumerate(CAUSES):
-        for name in cause.wide:
-            table[row, COLUMN[name]] = max(sizes[name] / spreads[COLUMN[name]], 1.0)
-    return table
+    without = hidden.copy()
+    names = (*cause.wide, *([TOGETHER[cause.name]] if cause.name in TOGETHER else ()))
+    without[:, [COLUMN[name] for name in names]] = 0.0
+    return without
 
 
 def _gains(basis: Basis, abnormal: Sequence[Seen], hidden: Array) -> Array:
     """Log-likelihood of the abnormal that goes with each fault: one row a fault."""
-    rows = [hidden]
-    for cause in CAUSES[1:]:
-        without = hidden.copy()
-        names = (*cause.wide, *([TOGETHER[cause.name]] if cause.name in TOGETHER else ()))
-        without[:, [COLUMN[name] for name in names]] = 0.0
-        rows.append(without)
+    rows = [hidden, *(taken_away(hidden, cause) for cause in CAUSES[1:])]
     everything = all_shown(basis, np.concatenate(rows), abnormal)
     total = np.zeros(len(rows) * len(hidden))
     for one in abnormal:

@@ -10,12 +10,11 @@ from numpy.typing import NDArray
 
 from foamwright.logbook import evidence
 from foamwright.logbook.basis import Basis
-from foamwright.logbook.causes import CAUSES, PLACE, odds, widths
+from foamwright.logbook.causes import CAUSES, PLACE, odds, possible, widths
 from foamwright.logbook.evidence import ANGLES
 from foamwright.logbook.foresight import AS_DRAWN, Set
 from foamwright.logbook.hidden import COLUMN
 from foamwright.logbook.likelihood import shown_in
-from foamwright.logbook.makers import single_widths
 from foamwright.logbook.model import Log
 from foamwright.logbook.outcomes import SCALES, SLIP, SLIP_WIDTH, answers_of, tick_chances
 from foamwright.logbook.store import entry_of
@@ -33,11 +32,12 @@ TICKS = 0.8  # of the questions are ticked; assumed
 FAULT = (1.0, 1.3)  # of the size of makers.py: how far off a single fault is; assumed
 
 
-def draw_builder(generator: Random, spreads: Array) -> tuple[Array, str]:
+def draw_builder(generator: Random, basis: Basis, spreads: Array) -> tuple[Array, str]:
     """Hidden quantities of one builder's plane, drawn from what is usual.
 
     Args:
         generator: Of random numbers. [-]
+        basis: The plane as drawn. [-]
         spreads: Of the quantities. [as each]
 
     Returns:
@@ -47,12 +47,16 @@ def draw_builder(generator: Random, spreads: Array) -> tuple[Array, str]:
         The prior of infer.py.
 
     Example:
-        >>> draw_builder(np.random.default_rng(0), np.ones(18))[0].shape
+        >>> from foamwright.logbook.basis import basis_of
+        >>> draw_builder(np.random.default_rng(0), basis_of(plane), np.full(18, 0.01))[0].shape
         (1, 18)
     """
     place = int(generator.choice(len(CAUSES), p=odds()))
-    wide = widths()[place]
-    return (generator.standard_normal(len(wide)) * wide * spreads)[None, :], CAUSES[place].name
+    wide = widths(basis, spreads)[place]
+    while True:
+        hidden = (generator.standard_normal(len(wide)) * wide * spreads)[None, :]
+        if possible(hidden)[0]:
+            return hidden, CAUSES[place].name
 
 
 def draw_fault(generator: Random, basis: Basis, spreads: Array, cause: str) -> Array:
@@ -77,7 +81,7 @@ def draw_fault(generator: Random, basis: Basis, spreads: Array, cause: str) -> A
         1.0
     """
     hidden = np.zeros((1, len(spreads)))
-    wide, names = single_widths(basis, spreads)[PLACE[cause]], CAUSES[PLACE[cause]].wide
+    wide, names = widths(basis, spreads)[PLACE[cause]], CAUSES[PLACE[cause]].wide
     size = generator.uniform(*FAULT) * generator.choice([-1.0, 1.0]) / np.sqrt(len(names))
     for sign, name in zip((1.0, -1.0), names, strict=False):
         column = COLUMN[name]

@@ -162,7 +162,10 @@ def as_it_is(version: NextVersion, hidden: Array) -> tuple[Plane, Array]:
     values = {key: drawn[key][1] + float(hidden[0, COLUMN[drawn[key][0]]]) for key in changed}
     for key in changed:
         rest[0, COLUMN[drawn[key][0]]] = 0.0
-    return (version.after.with_values(values) if values else version.after), rest
+    thrown = version.after.flight.launch.throw_speed
+    values["pilot.throw_speed"] = max(thrown + float(hidden[0, COLUMN["throw_speed"]]), 1.0)
+    rest[0, COLUMN["throw_speed"]] = 0.0
+    return version.after.with_values(values), rest
 
 
 def symptoms_left(

@@ -103,6 +103,30 @@ def _ranked(
     return RankedCause(cause.name, title, chance, before, band, f"{title}: {100.0 * chance:.0f} %")
 
 
+def cause_words(cause: RankedCause, units: str) -> str:
+    """A cause with how much of it there is if it is the one thing.
+
+    Args:
+        cause: Other than "none". [-]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Words.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> cause_words(cause, "metric")  # doctest: +SKIP
+        'left wing heavy, 12 g (8 g to 16 g)'
+    """
+    readout = next(one for one in READOUTS if one.name == TOLD_BY[cause.name])
+    low, middle, high = cause.amount
+    near, far = (amount_words(end, readout.dimension, units)
+                 for end in sorted((abs(low), abs(high))))  # fmt: skip
+    return f"{cause.title}, {amount_words(middle, readout.dimension, units)} ({near} to {far})"
+
+
 def verdict_of(
     causes: Sequence[RankedCause],
     makers: Makers,
@@ -159,19 +183,13 @@ def verdict_of(
 def _amount(first: RankedCause, left: Posterior, spreads: Array, *, units: str) -> str:
     """How much, and whether careful building leaves as much."""
     readout = next(one for one in READOUTS if one.name == TOLD_BY[first.name])
-    low, middle, high = interval(values_of(readout, left.samples), left.weights)
-    usual = ONE_IN_TEN * usual_spread(readout, spreads)
+    low, _, high = interval(values_of(readout, left.samples), left.weights)
+    words = cause_words(first, units).removeprefix(first.title)
     if low <= 0.0 <= high:
-        ends = sorted((abs(first.amount[0]), abs(first.amount[2])))
-        near, alone, far = (amount_words(end, readout.dimension, units)
-                            for end in (ends[0], first.amount[1], ends[1]))  # fmt: skip
-        return f"; if it is that alone, {alone} ({near} to {far})"
-    near, far = (amount_words(end, readout.dimension, units)
-                 for end in sorted((abs(low), abs(high))))  # fmt: skip
-    extra = "more than" if abs(middle) > usual else "no more than"
-    title = readout.title if middle > 0.0 else readout.opposite
-    amount = amount_words(middle, readout.dimension, units)
-    return f": {title}, {amount} ({near} to {far}), {extra} careful building leaves"
+        return f"{words} if it is that alone"
+    usual = ONE_IN_TEN * usual_spread(readout, spreads)
+    extra = "more than" if abs(first.amount[1]) > usual else "no more than"
+    return f"{words}, {extra} careful building leaves"
 
 
 def _rival(first: RankedCause, faults: Sequence[RankedCause], tests: Sequence[NextTest]) -> str:
