@@ -1,6 +1,7 @@
 """Everything the air says about one plane at one mass and CG."""
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -18,7 +19,7 @@ from foamwright.aero.handling import (
 )
 from foamwright.aero.lattice import LatticeSolution
 from foamwright.aero.model import AeroResult, Derivatives
-from foamwright.aero.response import Forces, State, share_of
+from foamwright.aero.response import Forces, State, own_share, share_of
 from foamwright.aero.second import tail_volume
 from foamwright.aero.sections import SectionPolars
 from foamwright.aero.setting import TRIM_RATIO, Setting, setting_of
@@ -188,7 +189,7 @@ def _collect(
     best_drag = polar.zero + polar.factor * (best - polar.bucket) ** 2
     horizontal, vertical = tail_volumes(setting)
     trim_speed = TRIM_RATIO * stall_speed
-    tail = _tail_shares(setting, alpha, elevator)
+    shares = _shares(setting, alpha, elevator)
     lowered = _lowered(setting, stall, stall_speed)
     return AeroResult(
         wing_area=wing.area,
@@ -225,28 +226,53 @@ def _collect(
         uncertainty=_uncertainty(setting, held, polar, stall_speed=stall_speed),
         notes=_notes(setting, stall, held, polar),
         trim_alpha=alpha,
-        tail_pitch=tail[0],
-        tail_pitch_alpha=tail[1],
-        fin_yaw_beta=tail[2],
+        tail_pitch=shares.tail,
+        tail_pitch_alpha=shares.tail_alpha,
+        fin_yaw_beta=shares.fin_yaw_beta,
         aileron_stall_start=lowered.place if lowered else None,
         aileron_stall_words=lowered.words if lowered else "",
         aileron_drops=lowered.drops if lowered else False,
+        tail_own_pitch=shares.tail_own,
+        wing_pitch=shares.wing,
+        wing_pitch_alpha=shares.wing_alpha,
         derivative_spread=derivative_spread(derivatives, margin_spread=NEUTRAL_POINT_SPREAD),
     )
 
 
-def _tail_shares(setting: Setting, alpha: float, elevator: float) -> tuple[float, float, float]:
-    """Pitch of the stab, its slope, and yaw per sideslip of what stands upright."""
+@dataclass(frozen=True, slots=True)
+class _Shares:
+    """What wing and tail alone do: what the slipstream multiplies."""
+
+    wing: float
+    wing_alpha: float
+    tail: float
+    tail_alpha: float
+    tail_own: float
+    fin_yaw_beta: float
+
+
+def _shares(setting: Setting, alpha: float, elevator: float) -> _Shares:
+    """Pitch of wing and stab, their slopes, and yaw per sideslip of what stands upright."""
     worked = {"elevator": elevator * setting.loss("elevator")}
     upright = 1 if setting.airframe.fin is None else 2
 
     def of(surface: int, state: State) -> Forces:
         return share_of(setting.response, state, setting.camber, surface)
 
-    here, more = (of(1, State(alpha + step, controls=worked)) for step in (0.0, STEP))
+    (wing, more_wing), (here, more) = (
+        [of(surface, State(alpha + step, controls=worked)) for step in (0.0, STEP)]
+        for surface in (0, 1)
+    )
     slip = of(upright, State(alpha, beta=STEP, controls=worked))
     straight = of(upright, State(alpha, controls=worked))
-    return here.pitch, (more.pitch - here.pitch) / STEP, (slip.yaw - straight.yaw) / STEP
+    return _Shares(
+        wing=wing.pitch + setting.section_moment,
+        wing_alpha=(more_wing.pitch - wing.pitch) / STEP,
+        tail=here.pitch,
+        tail_alpha=(more.pitch - here.pitch) / STEP,
+        tail_own=own_share(setting.response, 1, worked).pitch,
+        fin_yaw_beta=(slip.yaw - straight.yaw) / STEP,
+    )
 
 
 def _lowered(setting: Setting, stall: WingStall, speed: float) -> AileronStall | None:

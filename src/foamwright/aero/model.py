@@ -131,6 +131,10 @@ class AeroResult:
             half span; None without ailerons. [-]
         aileron_stall_words: One sentence on it; empty without ailerons.
         aileron_drops: Whether the side with its aileron down stalls outboard and much earlier.
+        tail_own_pitch: The part of tail_pitch from the stab's own setting and elevator. [-]
+        wing_pitch: Pitching moment coefficient of the wing alone, sections and lift about the CG, at
+            trim_speed. [-]
+        wing_pitch_alpha: Its change with angle of attack. [1/rad]
         derivative_spread: Derivative name -> one standard deviation, absolute, same unit.
     """
 
@@ -174,4 +178,7 @@ class AeroResult:
     aileron_stall_start: float | None = None
     aileron_stall_words: str = ""
     aileron_drops: bool = False
+    tail_own_pitch: float = 0.0
+    wing_pitch: float = 0.0
+    wing_pitch_alpha: float = 0.0
     derivative_spread: dict[str, float] = field(default_factory=dict[str, float])

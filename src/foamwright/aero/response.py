@@ -289,3 +289,30 @@ def share_of(response: Response, state: State, camber: float, surface: int) -> F
     total = (strength @ table).reshape(1, len(STREAMS), 6)
     none = np.zeros(1)
     return _reduce(response, [state], total, induced=(none, none))[0]
+
+
+def own_share(response: Response, surface: int, controls: Mapping[str, float]) -> Forces:
+    """What one surface makes of its own setting and controls in a stream along the fuselage line.
+
+    Args:
+        response: The response.
+        surface: Its index. [-]
+        controls: Control name -> deflection. [rad]
+
+    Returns:
+        Coefficients about the CG; drag is 0.
+
+    Source:
+        As `forces_in`, without the other surfaces' wakes.
+
+    Example:
+        >>> own_share(response, 1, {"elevator": -0.05}).pitch  # doctest: +SKIP
+        0.04
+    """
+    state = State(controls=controls)
+    strength = amplitudes(response, state, 0.0)
+    mine = np.array([case.surface == surface for case in response.solution.cases])
+    table = response.forces[:, :, surface].reshape(len(strength), -1)
+    total = (np.where(mine, strength, 0.0) @ table).reshape(1, len(STREAMS), 6)
+    none = np.zeros(1)
+    return _reduce(response, [state], total, induced=(none, none))[0]

@@ -31,18 +31,26 @@ class Slipstream:
         radius: There. [m]
         tail_pressure: Mean dynamic pressure on the stab over the stream's. [-]
         fin_pressure: Same on the fin. [-]
+        tail_speed: Mean speed on the stab over the stream's: what a stream across, and the
+            downwash, meet there. [-]
+        fin_speed: Same on the fin. [-]
         lift_gain: Wing lift with power over that without. [-]
         swirl: Mean angle of the swirl at the fin, propeller turning right. [rad]
         fin_share: Share of the fin's height inside the slipstream. [-]
+        swirled: The part of it above the thrust line less the part below: the swirl turns round.
+            [-]
     """
 
     speed_ratio: float
     radius: float
     tail_pressure: float
     fin_pressure: float
+    tail_speed: float
+    fin_speed: float
     lift_gain: float
     swirl: float
     fin_share: float
+    swirled: float
 
 
 def slipstream_of(
@@ -80,24 +88,33 @@ def slipstream_of(
     radius = 0.5 * airframe.propeller_diameter * math.sqrt(through / far)
     extra = (far / speed) ** 2 - 1.0
     stab, fin = airframe.stab, airframe.fin
-    tail = 1.0 + TAIL_KEPT * extra * _immersed(airframe, stab, radius)
-    share = _immersed(airframe, stab if fin is None else fin, radius)
+    wet_tail = _immersed(airframe, stab, radius)
+    upright = stab if fin is None else fin
+    share = _immersed(airframe, upright, radius)
     wet = min(2.0 * radius / airframe.wing.span, 1.0)
     arm = airframe.propeller_diameter / 3.0
     turning = torque / (density * disc * through * arm) if torque else 0.0
     return Slipstream(
         speed_ratio=far / speed,
         radius=radius,
-        tail_pressure=tail,
+        tail_pressure=1.0 + TAIL_KEPT * extra * wet_tail,
         fin_pressure=1.0 + TAIL_KEPT * extra * share,
+        tail_speed=1.0 + TAIL_KEPT * (far / speed - 1.0) * wet_tail,
+        fin_speed=1.0 + TAIL_KEPT * (far / speed - 1.0) * share,
         lift_gain=1.0 + WING_SHARE * extra * wet,
         swirl=FIN_SWIRL * turning / far,
         fin_share=share,
+        swirled=_immersed(airframe, upright, radius, signed=True),
     )
 
 
-def _immersed(airframe: Airframe, surface: LiftingSurface, radius: float) -> float:
-    """Share of a surface's span inside the tube, the thrust line carried straight back."""
+def _immersed(
+    airframe: Airframe, surface: LiftingSurface, radius: float, *, signed: bool = False
+) -> float:
+    """Share of a surface's span inside the tube, the thrust line carried straight back.
+
+    Signed: what lies below the line counts against what lies above.
+    """
     x, axis = surface.quarter_chord_x, airframe.thrust_axis
     back = (x - airframe.thrust_point[0]) / min(axis[0], -1e-6)
     line = airframe.thrust_point[2] + axis[2] * back
@@ -105,7 +122,8 @@ def _immersed(airframe: Airframe, surface: LiftingSurface, radius: float) -> flo
     panels = surface.panels
     y = panels[0].root[1] + places * (panels[-1].tip[1] - panels[0].root[1])
     z = panels[0].root[2] + places * (panels[-1].tip[2] - panels[0].root[2])
-    return float((y * y + (z - line) ** 2 < radius * radius).mean())
+    inside = y * y + (z - line) ** 2 < radius * radius
+    return float((inside * np.sign(z - line) if signed else inside).mean())
 
 
 def blade_yaw(speed: float, alpha: float, *, pitch_speed: float, radius: float, density: float,

@@ -23,6 +23,7 @@ from foamwright.shape.model import Airframe, Vector
 BLADE_SPREAD = 0.5  # of the down-going blade's moment: blade chord and slope; assumed
 HELD_SPREAD = 0.4  # of what holds the torque: share of the swirl that the wing takes out; assumed
 WASH_SPREAD = 0.5  # of the slipstream's moment on the stab; assumed
+WING_SPREAD = 0.5  # of the slipstream's moment on the wing; assumed
 LINE_SPREAD = 0.004  # m, height of the CG against the thrust line as built; assumed
 FEW = math.radians(0.5)  # a thrust angle this close to the wanted one is as good as cut; assumed
 
@@ -129,7 +130,8 @@ def trim_with_power(plane: Loaded, push: Propulsion, *, speed: float) -> Powered
     """Angle of attack and elevator that hold lift and pitch at one speed and thrust.
 
     Two linear equations: lift (with the wing's share of the slipstream) carries the weight less the
-    thrust's upward part; pitch of plane, slipstream on the tail and thrust line cancel.
+    thrust's upward part; pitch of plane, slipstream on wing and tail and thrust line cancel. In the
+    slipstream the stab's own setting counts with the pressure, the stream across with the speed.
 
     Args:
         plane: The plane with its mass. [-]
@@ -152,7 +154,7 @@ def trim_with_power(plane: Loaded, push: Propulsion, *, speed: float) -> Powered
     aero, d = plane.aero, plane.aero.derivatives
     wash = _stream(plane, push, speed)
     flow = 0.5 * plane.density * speed**2 * aero.wing_area
-    more = wash.tail_pressure - 1.0
+    more, own = wash.tail_speed - 1.0, wash.tail_pressure - wash.tail_speed
     arm = thrust_arm(plane.airframe, plane.cg)
     # Lift: a (alpha - alpha0) + b (elevator - trim) = want; pitch: c .. + e .. = -rest.
     lift_now = aero.lift_max / (aero.trim_speed / aero.stall_speed) ** 2
@@ -162,9 +164,11 @@ def trim_with_power(plane: Loaded, push: Propulsion, *, speed: float) -> Powered
     b = d.lift_elevator * wash.tail_pressure
     upward = push.thrust / flow * (aero.trim_alpha - tilt)
     want = weight - lift_now * wash.lift_gain - upward
-    c = d.pitch_alpha + more * aero.tail_pitch_alpha
+    gain = wash.lift_gain - 1.0
+    c = d.pitch_alpha + more * aero.tail_pitch_alpha + gain * aero.wing_pitch_alpha
     e = d.pitch_elevator * wash.tail_pressure
-    rest = more * aero.tail_pitch + push.thrust * arm / (flow * aero.mean_chord)
+    rest = more * aero.tail_pitch + own * aero.tail_own_pitch + gain * aero.wing_pitch
+    rest += push.thrust * arm / (flow * aero.mean_chord)
     determinant = a * e - b * c
     alpha = (want * e + b * rest) / determinant
     elevator = (-a * rest - c * want) / determinant
@@ -209,11 +213,16 @@ def power_trim(plane: Loaded, full: Propulsion, *, speed: float) -> PowerTrim:
     flow = 0.5 * plane.density * speed**2 * aero.wing_area
     d = aero.derivatives
     wash = _stream(plane, full, speed)
-    tail = aero.tail_pitch + aero.tail_pitch_alpha * (glide.alpha - aero.trim_alpha)
-    tail += d.pitch_elevator * (glide.elevator - aero.trim_elevator)
-    by_tail = (wash.tail_pressure - 1.0) * tail * flow * aero.mean_chord
+    bent = d.pitch_elevator * (glide.elevator - aero.trim_elevator)
+    tail = aero.tail_pitch + aero.tail_pitch_alpha * (glide.alpha - aero.trim_alpha) + bent
+    # Faster air turns the stream at the stab the less: only its own setting feels the pressure.
+    by_tail = (wash.tail_speed - 1.0) * tail
+    by_tail += (wash.tail_pressure - wash.tail_speed) * (aero.tail_own_pitch + bent)
+    by_tail *= flow * aero.mean_chord
+    wing = aero.wing_pitch + aero.wing_pitch_alpha * (glide.alpha - aero.trim_alpha)
+    by_wing = (wash.lift_gain - 1.0) * wing * flow * aero.mean_chord
     arm = thrust_arm(plane.airframe, plane.cg)
-    nose_up = by_tail + full.thrust * arm
+    nose_up = by_tail + by_wing + full.thrust * arm
     ahead = max(plane.cg[0] - plane.airframe.thrust_point[0], 1e-3)
     pull = max(full.thrust, 1e-6)
     axis = plane.airframe.thrust_axis
@@ -232,7 +241,10 @@ def power_trim(plane: Loaded, full: Propulsion, *, speed: float) -> PowerTrim:
         nose_left=left,
         right_thrust=right,
         words=_words(nose_up, change, (down, right), axis),
-        down_spread=math.hypot(WASH_SPREAD * by_tail, LINE_SPREAD * full.thrust) / (pull * ahead),
+        down_spread=math.hypot(
+            WASH_SPREAD * by_tail, WING_SPREAD * by_wing, LINE_SPREAD * full.thrust
+        )
+        / (pull * ahead),
         right_spread=_spread_of(causes) / (pull * ahead),
         down_per_elevator=abs(d.pitch_elevator)
         * wash.tail_pressure
@@ -264,12 +276,14 @@ def _nose_left(
         radius=0.5 * plane.airframe.propeller_diameter,
         density=plane.density,
     )
-    swirl = aero.fin_yaw_beta * wash.fin_pressure * wash.fin_share * wash.swirl * flow
+    across = wash.swirl * wash.speed_ratio
+    swirl = aero.fin_yaw_beta * wash.fin_speed * wash.swirled * across * flow
     felt = SWIRL_KEPT * full.torque
     if d.roll_aileron != 0.0:
         held = -aero.adverse_yaw * felt
     else:
-        held = d.yaw_beta / max(-d.roll_beta, 0.02) * felt
+        settling = d.yaw_beta + (wash.fin_speed - 1.0) * aero.fin_yaw_beta
+        held = settling / max(-d.roll_beta, 0.02) * felt
     return blades, swirl, held
 
 

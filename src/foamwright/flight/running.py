@@ -21,17 +21,19 @@ class Running:
     """The propeller's part in the derivatives at one steady flight.
 
     Attributes:
-        tail_pressure: Dynamic pressure on the stab over the stream's. [-]
-        tail_pressure_slope: Its change with the logarithm of the speed, throttle held. [-]
-        fin_pressure: Dynamic pressure on the fin over the stream's. [-]
+        tail_speed: Mean speed on the stab over the stream's. [-]
+        tail_speed_slope: Its change with the logarithm of the speed, throttle held. [-]
+        tail_pressure_slope: Same of the dynamic pressure there over the stream's. [-]
+        fin_speed: Mean speed on the fin over the stream's. [-]
         normal_slope: Force across the shaft per angle of the stream to it. [N/rad]
         ahead: Propeller before the CG. [m]
         fin_arm: Fin's quarter chord behind the CG. [m]
     """
 
-    tail_pressure: float
+    tail_speed: float
+    tail_speed_slope: float
     tail_pressure_slope: float
-    fin_pressure: float
+    fin_speed: float
     normal_slope: float
     ahead: float
     fin_arm: float
@@ -104,7 +106,7 @@ def running_at(
 
     Example:
         >>> running_at(frame, 0.28, speed=9.0, density=1.2, thrust=(0.9, -0.1),
-        ...            pitch=(0.15, 14.0)).tail_pressure > 1.0  # doctest: +SKIP
+        ...            pitch=(0.15, 14.0)).tail_speed > 1.0  # doctest: +SKIP
         True
     """
     pull, slope = thrust
@@ -113,9 +115,10 @@ def running_at(
     there = slipstream_of(airframe, pull + slope * STEP * speed, speed=faster, density=density)
     tail = airframe.fin if airframe.fin is not None else airframe.stab
     return Running(
-        tail_pressure=here.tail_pressure,
+        tail_speed=here.tail_speed,
+        tail_speed_slope=(there.tail_speed - here.tail_speed) / STEP,
         tail_pressure_slope=(there.tail_pressure - here.tail_pressure) / STEP,
-        fin_pressure=here.fin_pressure,
+        fin_speed=here.fin_speed,
         normal_slope=normal_force_slope(
             speed,
             pitch_speed=pitch[1],
@@ -157,16 +160,20 @@ def with_propeller(
     c, r = condition, running
     push = r.normal_slope / (0.5 * c.density * c.speed**2 * c.area)
     arm, wide = r.ahead / c.chord, r.ahead / c.span
-    more, more_fin = r.tail_pressure - 1.0, r.fin_pressure - 1.0
+    # A stream across meets the speed of the slipstream, not its pressure.
+    more, more_fin = r.tail_speed - 1.0, r.fin_speed - 1.0
+    turned = aero.tail_pitch - aero.tail_own_pitch
     damping = 1.0 + more * TAIL_OF_DAMPING
     fin, fin_arm = more_fin * aero.fin_yaw_beta, r.fin_arm / c.span
     pitch = replace(
         longitudinal,
         normal_alpha=longitudinal.normal_alpha - push,
-        pitch_speed=longitudinal.pitch_speed + aero.tail_pitch * r.tail_pressure_slope,
+        pitch_speed=longitudinal.pitch_speed
+        + turned * r.tail_speed_slope
+        + aero.tail_own_pitch * r.tail_pressure_slope,
         pitch_alpha=longitudinal.pitch_alpha + more * aero.tail_pitch_alpha + push * arm,
         pitch_pitch_rate=longitudinal.pitch_pitch_rate * damping - 2.0 * push * arm**2,
-        pitch_alpha_rate=longitudinal.pitch_alpha_rate * r.tail_pressure,
+        pitch_alpha_rate=longitudinal.pitch_alpha_rate * r.tail_speed,
     )
     side = replace(
         lateral,

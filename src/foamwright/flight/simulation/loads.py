@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from foamwright.aero.flaps import KEPT, TURNS
 from foamwright.aero.polar import PAST_STALL
-from foamwright.aero.slipstream import BLADE_CHORD, BLADE_SLOPE, SWIRL_KEPT
+from foamwright.aero.slipstream import BLADE_CHORD, BLADE_SLOPE, FIN_SWIRL
 from foamwright.flight.simulation.craft import Craft
 from foamwright.flight.simulation.lattice_forces import attached_forces
 from foamwright.flight.simulation.propulsion import thrust_from
@@ -167,7 +167,10 @@ def _attached(
                            / np.sqrt(speed2))  # fmt: skip
     found[:, 2] -= half * w.body_cross[1] * z * np.abs(z) * np.abs(z) / np.sqrt(speed2)
     found[:, 3] += half * w.wing_height_roll * w.area * w.span * u * v
-    pitch = w.section_moment * square + w.elevator_moment * turns[:, 2] * square
+    # sections and elevator in the slipstream feel its pressure, as their lift does
+    faster = jet[:, :2, 1] - (datum[:, 0] * np.abs(datum[:, 0]))[:, None]
+    pitch = w.section_moment * (square + faster[:, 0])
+    pitch = pitch + w.elevator_moment * turns[:, 2] * (square + faster[:, 1])
     found[:, 4] += half * (w.area * w.chord * pitch + w.body_pitch * u * z)
     found[:, 5] += half * w.body_yaw * u * v
     return found
@@ -179,7 +182,7 @@ def _swirl(craft: Craft, jet: Array, *, far: Array, axial: Array, torque: Array)
     through = 0.5 * (far + axial)
     arm = 2.0 * screw.radius / 3.0
     turning = torque / np.maximum(density * screw.disc * through * arm, 1e-6)
-    speed = screw.swirl * SWIRL_KEPT * screw.swirled * turning
+    speed = screw.swirl * FIN_SWIRL * screw.swirled * turning
     return -density * (speed * jet[:, -1, 0])[:, None] * craft.lattice.upright
 
 
@@ -210,7 +213,8 @@ def _thrust_loads(
     gain = screw.blades * craft.whole.density * BLADE_SLOPE * BLADE_CHORD * screw.radius**3 / 8.0
     blades = screw.swirl * gain * np.maximum(2.0 * pitch_speed - axial, 0.0)
     # The down-going right blade pulls harder: nose left; the same turned by 90 deg for a sideslip.
-    moment[:, 2] -= blades * hub[:, 2]
-    moment[:, 1] += blades * hub[:, 1]
+    across = hub - axial[:, None] * axis
+    moment[:, 2] -= blades * across[:, 2]
+    moment[:, 1] += blades * across[:, 1]
     gyro = (screw.swirl * screw.inertia * push[:, 2])[:, None] * axis
     return force, moment, gyro
