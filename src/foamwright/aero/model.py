@@ -132,8 +132,8 @@ class AeroResult:
         aileron_stall_words: One sentence on it; empty without ailerons.
         aileron_drops: Whether the side with its aileron down stalls outboard and much earlier.
         tail_own_pitch: The part of tail_pitch from the stab's own setting and elevator. [-]
-        wing_pitch: Pitching moment coefficient of the wing alone, sections and lift about the CG, at
-            trim_speed. [-]
+        wing_pitch: Pitching moment coefficient of the wing alone about the CG, its sections' own in
+            it, at trim_speed. [-]
         wing_pitch_alpha: Its change with angle of attack. [1/rad]
         derivative_spread: Derivative name -> one standard deviation, absolute, same unit.
     """
