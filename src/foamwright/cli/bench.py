@@ -91,6 +91,7 @@ def _figure(value: float) -> str:
 
 def _constants(old: PowerTrain, result: BenchResult) -> list[list[str]]:
     new = result.train
+    losses = old.controller_loss, new.controller_loss  # over 1 - duty
     rows: list[list[str]] = []
     for words, unit, factor, was, now in (
         ("motor Kv", "Kv", 9.549296585513721, old.motor.kv, new.motor.kv),
@@ -104,6 +105,9 @@ def _constants(old: PowerTrain, result: BenchResult) -> list[list[str]]:
             for band in (was, now)
         ]
         rows.append([words, *cells])
+    rows.append(
+        ["lost in the controller at half throttle", *(f"{50 * each:.0f} %" for each in losses)]
+    )
     for words, name in (("thrust", "thrust"), ("power", "power")):
         was, now = (getattr(p.propeller, f"{name}_spread") for p in (old, new))
         scale = getattr(new.propeller, f"{name}_scale")
