@@ -28,7 +28,6 @@ def rows(points):
 
 OPENING = "the laminar separation closes some degrees late"
 GAPS = {
-    ("lift", "GM15", 201800, 2.96): "layer on a strongly cambered underside too thin",
     ("lift", "Clark-Y", 60900, 6.62): OPENING,
     ("drag", "GM15", 40600, 1.091): OPENING,
 }

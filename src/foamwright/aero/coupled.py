@@ -4,7 +4,7 @@ The layer displaces the outer flow and so shapes its own pressure: only so does 
 bubble find its length and its cost. Nothing here is fitted to a measured section.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,8 +25,9 @@ from foamwright.aero.coupled_panels import MassInfluence
 
 type Array = NDArray[np.float64]
 
-FIRST_STEPS, MORE_STEPS = 28, 12  # of Newton's method, from scratch and from a neighbour
-ROUNDS = 3  # of trying again from neighbours
+FIRST_STEPS, MORE_STEPS = 28, 24  # of Newton's method, from scratch and from a neighbour
+EVERY = 4  # one in so many angles is tried from scratch, the others from solved neighbours
+ROUNDS = 14  # of trying from neighbours
 SETTLED = 0.01  # largest relative change that counts as solved
 LARGEST = 0.4  # relative change that one step may make
 LARGEST_EXPONENT = 2.0  # change of the exponent where a layer turns that one step may make
@@ -37,16 +38,18 @@ SLACK = 2  # nodes by which the stagnation point may leave its place before lane
 
 @dataclass(frozen=True, slots=True)
 class CoupledPolar:
-    """Lift and drag on a grid of Reynolds numbers and angles.
+    """Lift, drag and moment on a grid of Reynolds numbers and angles.
 
     Attributes:
         lift: (Re, angle). [-]
         drag: (Re, angle). [-]
+        moment: About the quarter chord, (Re, angle). [-]
         settled: Whether the case was solved; where not, lift and drag mean nothing.
     """
 
     lift: Array
     drag: Array
+    moment: Array
     settled: NDArray[np.bool_]
 
 
@@ -59,6 +62,7 @@ class _Cases:
     flows: Flows
     lift: Array
     drag: Array
+    moment: Array
     settled: NDArray[np.bool_]
 
 
@@ -154,7 +158,8 @@ def _advance(flow: MassInfluence, cases: _Cases, active: Index, flows: Flows) ->
     free = (step.natural <= flows.trip) | (flows.trip >= lanes.last - 1.0)
     both = free[: len(active)] & free[len(active) :]
     solved = (size < SETTLED) & both
-    cases.lift[active], cases.drag[active], cases.settled[active] = step.lift, step.drag, solved
+    cases.lift[active], cases.drag[active] = step.lift, step.drag
+    cases.moment[active], cases.settled[active] = step.moment, solved
     if solved.any():
         _put(cases, active, flows)
     flows.mass = flows.mass + np.nan_to_num(part * step.mass)
@@ -179,10 +184,10 @@ def _settle(flow: MassInfluence, cases: _Cases, active: Index, flows: Flows, ste
 
 
 def coupled_polar(flow: MassInfluence, alpha: Array, reynolds: Array) -> CoupledPolar:
-    """Lift and drag of an outline at a grid of angles and Reynolds numbers.
+    """Lift, drag and moment of an outline at a grid of angles and Reynolds numbers.
 
-    Every case starts with a trip at the laminar separation, which then walks back until the layer
-    turns turbulent before it; cases that are not solved are tried again from solved neighbours.
+    One case in four starts with a trip at the laminar separation, which then walks back until the
+    layer turns turbulent before it; the others start from solved neighbours.
 
     Args:
         flow: Outer flow of the outline.
@@ -193,7 +198,7 @@ def coupled_polar(flow: MassInfluence, alpha: Array, reynolds: Array) -> Coupled
         The grid; unsolved cases are marked.
 
     Valid:
-        Attached flow with or without bubbles; neither stall nor a bubble that bursts.
+        Attached flow with or without bubbles, and some degrees past the stall.
 
     Source:
         Two-equation layer and simultaneous solution: Drela & Giles 1987 (from memory).
@@ -206,28 +211,27 @@ def coupled_polar(flow: MassInfluence, alpha: Array, reynolds: Array) -> Coupled
     size = rows * columns
     angles, numbers = np.tile(alpha, rows), np.repeat(reynolds, columns)
     started = _started(flow, angles, numbers)
+    zero = np.zeros(size)
     cases = _Cases(
         angles,
         numbers,
-        replace(started),
-        np.zeros(size),
-        np.zeros(size),
-        np.zeros(size, dtype=bool),
+        flows=_picked(started, np.arange(size)),
+        lift=zero,
+        drag=zero.copy(),
+        moment=zero.copy(),
+        settled=np.zeros(size, dtype=bool),
     )
-    cases.flows.mass, cases.flows.tau = started.mass.copy(), started.tau.copy()
-    cases.flows.stagnation = started.stagnation.copy()
+    first = np.flatnonzero(np.tile(np.arange(columns) % EVERY == EVERY // 2, rows))
     with np.errstate(all="ignore"):
-        _settle(flow, cases, np.arange(size), started, FIRST_STEPS)
+        _settle(flow, cases, first, _picked(started, first), FIRST_STEPS)
         tried: set[tuple[int, int]] = set()
         for _ in range(ROUNDS):
             pairs = _neighbours(cases.settled.reshape(rows, columns), tried)
             if not pairs:
                 break
             _from_neighbours(flow, cases, np.array(pairs))
-    grid = (rows, columns)
-    return CoupledPolar(
-        cases.lift.reshape(grid), cases.drag.reshape(grid), cases.settled.reshape(grid)
-    )
+    lift, drag, moment = (v.reshape(rows, columns) for v in (cases.lift, cases.drag, cases.moment))
+    return CoupledPolar(lift, drag, moment, cases.settled.reshape(rows, columns))
 
 
 def _neighbours(settled: NDArray[np.bool_], tried: set[tuple[int, int]]) -> list[tuple[int, int]]:

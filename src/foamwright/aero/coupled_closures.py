@@ -5,6 +5,7 @@ arrays of any shape, and are smooth enough for Newton's method.
 """
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,8 +16,32 @@ type Array = NDArray[np.float64]
 
 LOG_TEN = math.log(10.0)
 RAMP = 0.08  # half width, in log10 of Re_theta, over which amplification sets in; assumed
-SHEAR = 0.015  # of the equilibrium shear stress: C_tau = 0.015 H* (H-1)³/((1-U_slip) H³)
+# Locus of equilibrium layers G = 6.7 sqrt(1 + 0.75 beta), Clauser 1954 as Drela 1989 has it.
+LOCUS, LOCUS_BEND = 6.7, 0.75
+SHEAR = 0.5 / (LOCUS**2 * LOCUS_BEND)  # of the equilibrium shear stress, follows from the locus
+SUBLAYER = 18.0  # over Re_theta: part of H - 1 that a thin layer's sublayer takes; Drela 1989
 LEAST_LOG = 5.3  # ln(200): turbulent relations are held below Re_theta = 200
+THICKEST = 12.0  # momentum thicknesses in a layer at most
+
+
+@dataclass(frozen=True, slots=True)
+class Turbulent:
+    """A turbulent layer.
+
+    Attributes:
+        energy: H*. [-]
+        friction: cf/2. [-]
+        equilibrium: Root of the equilibrium shear stress. [-]
+        slip: Slip speed over outer speed. [-]
+        pull: Momentum thickness times the relative growth of the outer speed along the surface, of
+            a layer in equilibrium. [-]
+    """
+
+    energy: Array
+    friction: Array
+    equilibrium: Array
+    slip: Array
+    pull: Array
 
 
 def smooth_amplification(shape: Array, log_reynolds: Array) -> Array:
@@ -59,26 +84,22 @@ def laminar_relations(shape: Array, log_reynolds: Array) -> tuple[Array, Array]:
         >>> float(energy.round(3)), (200.0 * both).round(3)
         (1.573, array([0.221, 0.221]))
     """
-    off = shape - 4.0
-    below, square = off < 0.0, off * off
-    energy = 1.515 + np.where(below, 0.076, 0.040) * square / shape
-    low, high = np.minimum(shape, 7.4), np.maximum(shape, 7.4)
-    friction = -0.067 + np.where(
-        shape < 7.4,
-        0.01977 * (7.4 - low) ** 2 / (low - 1.0),
-        0.022 * (1.0 - 1.4 / (high - 6.0)) ** 2,
-    )
-    short = np.maximum(-off, 0.0)
-    loss = 0.207 + np.where(
-        below, 0.00205 * short**5 * np.sqrt(short), -0.003 * square / (1.0 + 0.02 * square)
-    )
+    off = shape - 4.35
+    low, high = np.minimum(off, 0.0), np.maximum(off, 0.0)
+    energy = 1.528 + (0.0111 - 0.0278 * low) * low * low / (shape + 1.0)
+    energy += 0.015 * high * high / shape - 0.0002 * (low * shape) ** 2
+    short, long = np.maximum(5.5 - shape, 0.0), np.maximum(shape, 5.5)
+    back = 1.0 - 1.0 / (long - 4.5)
+    friction = 0.03635 * short * short * short / (shape + 1.0) + 0.0075 * back * back - 0.035
+    before, beyond = np.maximum(4.0 - shape, 0.0), np.maximum(shape - 4.0, 0.0)
+    square, far = before * before, beyond * beyond
+    loss = 0.207 + 0.00205 * square * square * before * np.sqrt(before)
+    loss -= 0.0016 * far / (1.0 + 0.02 * far)
     return energy, np.stack([friction, loss]) * np.exp(-log_reynolds)
 
 
-def turbulent_relations(
-    shape: Array, log_reynolds: Array, *, wake: bool = False
-) -> tuple[Array, Array, Array, Array]:
-    """Energy shape factor, friction, equilibrium shear and slip speed of a turbulent layer.
+def turbulent_relations(shape: Array, log_reynolds: Array, *, wake: bool = False) -> Turbulent:
+    """Closure of a turbulent layer from its shape.
 
     Args:
         shape: H. [-]
@@ -86,36 +107,40 @@ def turbulent_relations(
         wake: Without a wall.
 
     Returns:
-        H*, cf/2, root of the equilibrium shear stress, slip speed over outer speed. [-]
+        The layer.
 
     Source:
-        Drela & Giles 1987 (from memory).
+        Drela & Giles 1987, Drela 1989 (from memory).
 
     Example:
-        >>> energy, friction, shear, slip = turbulent_relations(np.array(1.4), np.array(7.0))
-        >>> float(energy.round(2)), float((2.0 * friction).round(4))
-        (1.75, 0.0042)
+        >>> layer = turbulent_relations(np.array(1.4), np.array(7.0))
+        >>> float(layer.energy.round(2)), float((2.0 * layer.friction).round(4))
+        (1.75, 0.0041)
     """
     log = np.maximum(log_reynolds, LEAST_LOG)
-    inverse = np.exp(-log)
+    inverse, excess = np.exp(-log), shape - 1.0
     turn = np.minimum(3.0 + 400.0 * inverse, 4.0)
-    off = shape - turn
-    low, high = np.maximum(-off, 1e-9), np.maximum(off, 0.0)
-    energy = (
-        1.505
-        + 4.0 * inverse
-        + np.where(
-            off < 0.0,
-            (0.165 - 1.6 * np.sqrt(inverse)) * low**1.6 / shape,
-            high**2 * (0.04 / shape + 0.007 * log / (high + 4.0 / log) ** 2),
-        )
+    low, high = np.maximum(turn - shape, 0.0), np.maximum(shape - turn, 0.0)
+    part, four = low / (turn - 1.0), 4.0 * inverse
+    energy = 1.5 + four + 1.5 * (0.5 - four) * part * part / (shape + 0.5)
+    energy += high * high * (0.015 / shape + 0.007 * log / (high + 4.0 / log) ** 2)
+    slip = 0.5 * energy * (1.0 - excess / (LOCUS_BEND * shape))
+    slip = np.clip(slip, -0.5, 0.9999 if wake else 0.95)
+    if wake:
+        friction, core = np.zeros_like(log), excess
+    else:
+        friction = 0.15 * np.exp(-1.33 * shape - np.log(log / LOG_TEN) * (1.74 + 0.31 * shape))
+        friction += 0.000055 * (np.tanh(4.0 - shape / 0.875) - 1.0)
+        core = np.maximum(excess - SUBLAYER * np.exp(-log_reynolds), 0.01)
+    shear = SHEAR * energy * excess * core * core / ((1.0 - slip) * shape**3)
+    defect = core / (LOCUS * shape)
+    return Turbulent(
+        energy,
+        friction,
+        equilibrium=np.sqrt(np.maximum(shear, 1e-8)),
+        slip=slip,
+        pull=(friction - defect * defect) / (LOCUS_BEND * shape),
     )
-    friction = 0.15 * np.exp(-1.33 * shape - np.log(log / LOG_TEN) * (1.74 + 0.31 * shape))
-    excess = shape - 1.0
-    most = 0.9999 if wake else 0.95
-    slip = np.clip(0.5 * energy * (1.0 - 4.0 * excess / (3.0 * shape)), -0.5, most)
-    shear = SHEAR * energy * excess**3 / ((1.0 - slip) * shape**3)
-    return energy, 0.0 * friction if wake else friction, np.sqrt(np.maximum(shear, 1e-8)), slip
 
 
 def first_shear(shape: Array, equilibrium: Array) -> Array:
@@ -138,20 +163,26 @@ def first_shear(shape: Array, equilibrium: Array) -> Array:
     return np.minimum(1.8 * np.exp(-3.3 / np.maximum(shape - 1.0, 0.1)), 1.2) * equilibrium
 
 
-def thickness_ratio(shape: Array) -> Array:
-    """Whole thickness of a layer over its momentum thickness.
+def lag_rate(shape: Array, slip: Array) -> Array:
+    """How fast the shear stress follows its equilibrium, times the momentum thickness.
+
+    d ln sqrt(C_tau)/ds = rate (sqrt(C_eq) - sqrt(C_tau)), plus the difference of the pressure
+    gradient from that of an equilibrium layer.
 
     Args:
         shape: H. [-]
+        slip: Slip speed over outer speed. [-]
 
     Returns:
-        delta/theta. [-]
+        Rate times theta. [-]
 
     Source:
-        3.15 + 1.72/(H - 1) + H, Drela & Giles 1987 (from memory).
+        Green, Weeks & Brooman 1973; constant 5.6 and thickness theta (3.15 + 1.72/(H - 1) + H)
+        Drela 1989 (all from memory).
 
     Example:
-        >>> float(thickness_ratio(np.array(1.4)).round(2))
-        8.85
+        >>> float(lag_rate(np.array(1.4), np.array(0.6)).round(2))
+        0.26
     """
-    return 3.15 + 1.72 / np.maximum(shape - 1.0, 0.02) + shape
+    whole = np.minimum(3.15 + 1.72 / np.maximum(shape - 1.0, 0.02) + shape, THICKEST)
+    return 2.8 * (4.0 / 3.0) / (whole * (1.0 + slip))

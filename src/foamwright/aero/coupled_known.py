@@ -7,9 +7,9 @@ from numpy.typing import NDArray
 
 from foamwright.aero.coupled_closures import (
     first_shear,
+    lag_rate,
     laminar_relations,
     smooth_amplification,
-    thickness_ratio,
     turbulent_relations,
 )
 
@@ -67,7 +67,8 @@ class Known:
         loss: (2 CD/H* - cf/2) over theta. [1/chord]
         equilibrium: Root of the equilibrium shear stress. [-]
         first: Root of the shear stress where a layer turns turbulent. [-]
-        whole: Whole thickness over theta. [-]
+        pull: Relative growth of the outer speed of a layer in equilibrium. [1/chord]
+        rate: How fast the shear follows equilibrium. [1/chord]
         energy_mix: Slope of energy along the turbulent share. [-]
         friction_mix: Of friction. [1/chord]
         loss_mix: Of loss. [1/chord]
@@ -80,7 +81,8 @@ class Known:
     loss: Slope
     equilibrium: Slope
     first: Slope
-    whole: Slope
+    pull: Slope
+    rate: Slope
     energy_mix: Array
     friction_mix: Array
     loss_mix: Array
@@ -156,7 +158,8 @@ def known_at(block: Block, mix: Array, root: Array) -> Known:
     """
     shape, reynolds = _shifted(block)
     wake = block.forced is None
-    energy, friction, equilibrium, slip = turbulent_relations(shape, reynolds, wake=wake)
+    layer = turbulent_relations(shape, reynolds, wake=wake)
+    friction, slip, energy = layer.friction, layer.slip, layer.energy
     square = root * root
     dissipation = 2.0 * (friction * slip + square * (1.0 - slip)) / energy
     by_shear = 4.0 * root * (1.0 - slip[0]) / energy[0] * mix
@@ -178,9 +181,10 @@ def known_at(block: Block, mix: Array, root: Array) -> Known:
         energy=_slope(block, np.log(mixed)),
         friction=_slope(block, mixed_friction, over_theta=True),
         loss=_slope(block, mixed_loss - mixed_friction, over_theta=True),
-        equilibrium=_slope(block, equilibrium),
-        first=_slope(block, first_shear(shape, equilibrium)),
-        whole=_slope(block, thickness_ratio(shape)),
+        equilibrium=_slope(block, layer.equilibrium),
+        first=_slope(block, first_shear(shape, layer.equilibrium)),
+        pull=_slope(block, layer.pull, over_theta=True),
+        rate=_slope(block, lag_rate(shape, slip), over_theta=True),
         energy_mix=parts[0],
         friction_mix=parts[1] * inverse,
         loss_mix=parts[2] * inverse,

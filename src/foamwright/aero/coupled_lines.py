@@ -11,42 +11,22 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.aero.coupled_closures import first_shear, thickness_ratio, turbulent_relations
-from foamwright.aero.coupled_known import Block, Known, Slope, growth_of, known_at, logs_of
+from foamwright.aero.coupled_known import Block, Known, Slope, growth_of, known_at
+from foamwright.aero.coupled_shear import (
+    FAR,
+    NEAR,
+    Line,
+    shear_line,
+    shear_roots,
+    slopes_at,
+)
 
 type Array = NDArray[np.float64]
 
 CRITICAL = 9.0  # amplification exponent at transition; quiet tunnel, common practice
 SPREAD = 2.0  # exponents over which a layer turns turbulent, half before and half after; assumed
-LAG = 4.2  # half of it times step over thickness: how fast shear follows equilibrium
+ONWARD = 0.05  # growth theta dn/ds of the exponent of a layer that is turbulent; assumed
 AFT = 0.7  # weight of an interval's far end; assumed, damps what Newton leaves between stations
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """Coefficients of one linear relation, one an interval and lane. [any] all.
-
-    Attributes:
-        rest: What stands without any change.
-        speed: On the speed at the far end.
-        mass: On the mass defect there.
-        before_speed: On the speed at the near end.
-        before_mass: On the mass defect there.
-        before_tau: On tau there.
-        before_exponent: On the exponent there.
-        before_shear: On the shear there.
-        tau: On tau at the far end.
-    """
-
-    rest: Array
-    speed: Array
-    mass: Array
-    before_speed: Array
-    before_mass: Array
-    before_tau: Array
-    before_exponent: Array
-    before_shear: Array
-    tau: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,82 +52,50 @@ class Lines:
     shape: Array
 
 
-def _turbulent_share(growth: Slope, block: Block) -> tuple[Array, Array, Array]:
-    """Share turbulent, its slope along the exponent, and the share by the exponent alone."""
+@dataclass(frozen=True, slots=True)
+class _Turning:
+    """Where the layer turns turbulent: share, its slope along the exponent, share by itself.
+
+    The last two are what turbulence adds to the exponent, and that along the exponent before.
+    """
+
+    share: Array
+    slope: Array
+    ramp: Array
+    added: Array
+    added_slope: Array
+
+
+def _turning(growth: Slope, block: Block) -> _Turning:
+    """Turbulent share along the lanes; once begun, the exponent goes on rising by itself."""
     rise = 0.5 * (growth.value[1:] + growth.value[:-1]) * block.step[1:]
-    exponent = np.concatenate([np.zeros((1, rise.shape[1])), np.cumsum(rise, axis=0)])
-    ramp = np.clip((exponent - CRITICAL) / SPREAD + 0.5, 0.0, 1.0)
-    own = ramp * ramp * (3.0 - 2.0 * ramp)
-    forced = np.zeros_like(own) if block.forced is None else block.forced
-    share = np.maximum.accumulate(np.maximum(own, forced), axis=0)
-    slope = np.where(share <= own + 1e-12, 6.0 * ramp * (1.0 - ramp) / SPREAD, 0.0)
-    return share, slope, ramp
+    own = ONWARD / SPREAD * block.step[1:] * np.exp(-block.tau[1:])
+    begin = CRITICAL - 0.5 * SPREAD
+    exponent = np.zeros_like(growth.value)
+    for j, here in enumerate(exponent[:-1]):
+        exponent[j + 1] = here + rise[j] + own[j] * np.clip(here - begin, 0.0, SPREAD)
+    over = np.clip(exponent - begin, 0.0, SPREAD)
+    ramp = over / SPREAD
+    share = ramp * ramp * (3.0 - 2.0 * ramp)
+    forced = np.zeros_like(share) if block.forced is None else block.forced
+    whole = np.maximum.accumulate(np.maximum(share, forced), axis=0)
+    slope = np.where(whole <= share + 1e-12, 6.0 * ramp * (1.0 - ramp) / SPREAD, 0.0)
+    begun = (over[:-1] > 0.0) & (over[:-1] < SPREAD)
+    return _Turning(whole, slope, ramp, own * over[:-1], own * begun)
 
 
-def _shear(block: Block, mix: Array, start: Array | None) -> Array:
-    """Root of the shear stress along the lanes: it follows equilibrium with a lag."""
-    log_shape, reynolds = logs_of(block)
-    shape = np.exp(log_shape)
-    _, _, equilibrium, _ = turbulent_relations(shape, reynolds, wake=block.forced is None)
-    first = first_shear(shape, equilibrium)
-    rate = 0.5 * LAG * block.step / (np.exp(block.tau) * thickness_ratio(shape))
-    root = first.copy() if start is None else np.tile(start, (len(first), 1))
-    for j in range(1, len(root)):
-        lagged = root[j - 1] * (1.0 + rate[j] * equilibrium[j]) / (1.0 + rate[j] * root[j - 1])
-        root[j] = (1.0 - mix[j - 1]) * first[j] + mix[j - 1] * lagged
-    return root
-
-
-def _three(slope: Slope, rows: slice) -> tuple[Array, Array, Array]:
-    return slope.tau[rows], slope.mass[rows], slope.speed[rows]
-
-
-NEAR, FAR = slice(0, -1), slice(1, None)
-
-
-def _shear_line(block: Block, known: Known, mix: Array, slope: Array, root: Array) -> Line:
-    before, share = root[:-1], mix[:-1]
-    rate = 0.5 * LAG * block.step[1:] * np.exp(-block.tau[1:]) / known.whole.value[1:]
-    level, under = known.equilibrium.value[1:], 1.0 + rate * before
-    lagged = before * (1.0 + rate * level) / under
-    parts: list[Array] = []
-    for k, (first, own, whole) in enumerate(
-        zip(
-            _three(known.first, FAR),
-            _three(known.equilibrium, FAR),
-            _three(known.whole, FAR),
-            strict=True,
-        )
-    ):
-        turn = -rate * ((1.0 if k == 0 else 0.0) + whole / known.whole.value[1:])
-        moved = before / under * (rate * own + level * turn) - lagged / under * before * turn
-        parts.append((1.0 - share) * first + share * moved)
-    none = np.zeros_like(before)
-    return Line(
-        rest=none,
-        tau=parts[0],
-        mass=parts[1],
-        speed=parts[2],
-        before_speed=none,
-        before_mass=none,
-        before_tau=none,
-        before_exponent=(lagged - known.first.value[1:]) * slope[:-1],
-        before_shear=share * (1.0 + rate * level) / under**2,
-    )
-
-
-def _exponent_line(block: Block, growth: Slope) -> Line:
+def _exponent_line(block: Block, growth: Slope, turning: _Turning) -> Line:
     half = 0.5 * block.step[1:]
-    far, near = _three(growth, FAR), _three(growth, NEAR)
+    far, near = slopes_at(growth, FAR), slopes_at(growth, NEAR)
     return Line(
         rest=np.zeros_like(half),
-        tau=half * far[0],
+        tau=half * far[0] - turning.added,
         mass=half * far[1],
         speed=half * far[2],
         before_tau=half * near[0],
         before_mass=half * near[1],
         before_speed=half * near[2],
-        before_exponent=np.ones_like(half),
+        before_exponent=1.0 + turning.added_slope,
         before_shear=np.zeros_like(half),
     )
 
@@ -172,8 +120,8 @@ def _equations(block: Block, known: Known, slope: Array) -> tuple[_Equation, _Eq
     sides: list[tuple[_Side, _Side]] = []
     for rows, weight, sign in ((NEAR, 1.0 - AFT, -1.0), (FAR, AFT, 1.0)):
         share = step * weight
-        bend = [0.5 * v * gain for v in _three(known.shape, rows)]
-        rub, loss, energy = (_three(v, rows) for v in (known.friction, known.loss, known.energy))
+        bend = [0.5 * v * gain for v in slopes_at(known.shape, rows)]
+        rub, loss, energy = (slopes_at(v, rows) for v in (known.friction, known.loss, known.energy))
         inverse, along = sign / block.speed[rows], slope[rows]
         first: _Side = (
             bend[0] - share * rub[0] + sign,
@@ -273,15 +221,15 @@ def lines_of(block: Block, start: Array | None = None) -> Lines:
     """
     if block.forced is None:
         mix, slope = np.ones_like(block.tau), np.zeros_like(block.tau)
-        ramp = mix
-        exponent = None
+        ramp, exponent = mix, None
     else:
         growth = growth_of(block)
-        mix, slope, ramp = _turbulent_share(growth, block)
-        exponent = _exponent_line(block, growth)
-    root = _shear(block, mix, start)
+        turning = _turning(growth, block)
+        mix, slope, ramp = turning.share, turning.slope, turning.ramp
+        exponent = _exponent_line(block, growth, turning)
+    root = shear_roots(block, mix, start)
     known = known_at(block, mix, root)
-    shear = _shear_line(block, known, mix, slope, root)
+    shear = shear_line(block, known, (mix, slope), root=root, exponent=exponent)
     momentum, energy = (_folded(e, exponent, shear) for e in _equations(block, known, slope))
     return Lines(
         tau=_combined(momentum, None, -1.0 / momentum.tau),

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from foamwright.aero.coupled_known import Block
 from foamwright.aero.coupled_lanes import Array, Flows, Index, Lanes
-from foamwright.aero.coupled_lines import Line, Lines, lines_of
+from foamwright.aero.coupled_lines import Lines, lines_of
 from foamwright.aero.coupled_panels import MassInfluence
 
 NOSE_SHAPE = 2.24  # H of plane stagnation flow
@@ -30,6 +30,7 @@ class Step:
         natural: Station at which each lane is turbulent by its own exponent; many for never. [-]
         lift: [-]
         drag: [-]
+        moment: About the quarter chord. [-]
     """
 
     mass: Array
@@ -39,67 +40,60 @@ class Step:
     natural: Array
     lift: Array
     drag: Array
+    moment: Array
 
 
-type _Carried = tuple[Array, Array, Array, Array]  # speed, tau, exponent, shear
+TAU, LEFT = 0, 1  # places in what an interval gives: tau, equation left, exponent, shear
 
 
 class _March:
-    """Carries tau, exponent and shear from station to station as functions of all mass defects.
+    """Carries speed, tau, exponent and shear from station to station, functions of all masses.
 
     With matrices the last column is the constant part; with numbers the changes themselves.
     """
 
-    def __init__(self, lines: Lines, start: _Carried) -> None:
-        self.lines, self.before = lines, start
-        self._terms = {id(line): self._present(line) for line in self._all()}
+    def __init__(self, lines: Lines, start: tuple[Array, Array, Array, Array]) -> None:
+        given = [lines.tau, lines.left, lines.exponent, lines.shear]
+        none = np.zeros_like(lines.tau.rest)
+        factors, masses = np.zeros((*none.shape, 4, 5)), np.zeros((*none.shape, 4, 3))
+        for k, line in enumerate(given):
+            if line is None:
+                continue
+            near = (line.before_speed, line.before_tau, line.before_exponent, line.before_shear)
+            factors[:, :, k] = np.stack([line.speed, *near], axis=-1)
+            masses[:, :, k] = np.stack([line.mass, line.before_mass, line.rest], axis=-1)
+            if k > LEFT:
+                factors[:, :, k] += line.tau[..., None] * factors[:, :, TAU]
+                masses[:, :, k] += line.tau[..., None] * masses[:, :, TAU]
+        self.factors, self.masses = factors, masses
+        self.state = np.stack([start[0], *start], axis=1)
 
-    def _all(self) -> list[Line]:
-        lines = self.lines
-        more = [] if lines.exponent is None else [lines.exponent]
-        return [lines.tau, lines.left, lines.shear, *more]
-
-    @staticmethod
-    def _present(line: Line) -> list[tuple[int, Array]]:
-        """Coefficients that are not zero everywhere, with the place of what they multiply."""
-        near = (line.before_speed, line.before_tau, line.before_exponent, line.before_shear)
-        return [(k, factor) for k, factor in enumerate(near) if factor.any()]
-
-    def _of(
-        self, line: Line, j: int, masses: tuple["_Mass", "_Mass"], far: tuple[Array, ...]
+    def on(
+        self,
+        j: int,
+        here: Array,
+        masses: tuple["_Mass", "_Mass"],
+        inside: NDArray[np.bool_] | None = None,
     ) -> Array:
-        """One relation at one interval; far holds the speed, and tau where it is known."""
-        total = line.speed[j][:, None] * far[0]
-        for k, factor in self._terms[id(line)]:
-            total += factor[j][:, None] * self.before[k]
-        if len(far) > 1:
-            total += line.tau[j][:, None] * far[1]
-        total[:, -1] += line.rest[j]
-        masses[0].add(total, line.mass[j])
-        masses[1].add(total, line.before_mass[j])
-        return total
-
-    def on(self, j: int, here: Array, masses: tuple["_Mass", "_Mass"],
-           inside: NDArray[np.bool_] | None = None) -> Array:  # fmt: skip
         """Go on over interval j; gives the equation that is left."""
-        lines, before = self.lines, self.before
-        tau = self._of(lines.tau, j, masses, (here,))
-        left = self._of(lines.left, j, masses, (here,))
-        exponent = before[2]
-        if lines.exponent is not None:
-            exponent = self._of(lines.exponent, j, masses, (here, tau))
-        new = (here, tau, exponent, self._of(lines.shear, j, masses, (here, tau)))
+        self.state[:, 0] = here
+        found = self.factors[j] @ self.state
+        masses[0].add(found, self.masses[j, :, :, 0])
+        masses[1].add(found, self.masses[j, :, :, 1])
+        found[:, :, -1] += self.masses[j, :, :, 2]
+        left = found[:, LEFT].copy()
+        found[:, LEFT] = found[:, TAU]
+        found[:, TAU] = here
         if inside is None or inside.all():
-            self.before = new
+            self.state[:, 1:] = found
         else:
-            keep = inside[:, None]
-            self.before = (
-                np.where(keep, new[0], before[0]),
-                np.where(keep, new[1], before[1]),
-                np.where(keep, new[2], before[2]),
-                np.where(keep, new[3], before[3]),
-            )
+            self.state[inside, 1:] = found[inside]
         return left
+
+    @property
+    def carried(self) -> tuple[Array, Array, Array]:
+        """Speed, tau and shear [any] at the last station."""
+        return self.state[:, 1], self.state[:, 2], self.state[:, 4]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,10 +106,10 @@ class _Mass:
 
     def add(self, total: Array, factor: Array) -> None:
         if self.change is not None:
-            total[:, -1] += factor * self.change
+            total[:, :, -1] += factor * self.change[:, None]
             return
         for column in self.columns:
-            total[self.lane, column] += factor
+            total[self.lane, :, column] += factor
 
 
 def _nose(flow: MassInfluence, flows: Flows, lanes: Lanes, log_reynolds: Array) -> None:
@@ -191,15 +185,16 @@ def _summed(values: Array) -> Array:
     return values[:half] + values[half:]
 
 
-def _into_wake(parts: _Parts, before: _Carried) -> _Carried:
+def _into_wake(
+    parts: _Parts, carried: tuple[Array, Array, Array]
+) -> tuple[Array, Array, Array, Array]:
     """What both sides hand to the wake: mean speed, and sums weighted with momentum thickness."""
-    speed, tau, _, shear = before
+    speed, tau, shear = carried
     share, excess = parts.share[:, None], parts.excess[:, None]
-    none = np.zeros_like(_summed(speed))
     return (
         0.5 * _summed(speed),
         _summed(share * tau),
-        none,
+        np.zeros_like(_summed(speed)),
         _summed(share * (shear + excess * tau)),
     )
 
@@ -237,7 +232,7 @@ def _system(flow: MassInfluence, lanes: Lanes, parts: _Parts) -> Array:
         left = march.on(j - 1, row(node), masses, inside)
         matrix[lanes.case[inside], node[inside]] = left[inside]
     one = each[:cases]
-    behind = _March(parts.wake_lines, _into_wake(parts, march.before))
+    behind = _March(parts.wake_lines, _into_wake(parts, march.carried))
     near: tuple[Index, ...] = (parts.ends[:cases], parts.ends[cases:])
     for j in range(len(flow.wake_length)):
         node = np.full(cases, count + j)
@@ -268,17 +263,28 @@ def _changes(
     for j in range(2, len(lanes.node)):
         pair = _Mass(lane, (), masses[j]), _Mass(lane, (), masses[j - 1])
         march.on(j - 1, speeds[j], pair, lanes.inside[j])
-        taus[j], exponents[j] = march.before[1][:, 0], march.before[2][:, 0]
+        taus[j], exponents[j] = march.state[:, 2, 0], march.state[:, 3, 0]
     result = np.zeros_like(mass)
     where = np.broadcast_to(lanes.case, lanes.node.shape)[lanes.inside]
     result[where, lanes.node[lanes.inside]] = taus[lanes.inside]
-    behind = _March(parts.wake_lines, _into_wake(parts, march.before))
+    behind = _March(parts.wake_lines, _into_wake(parts, march.carried))
     near = mass[each, parts.ends[:cases]] + mass[each, parts.ends[cases:]]
     for j in range(len(flow.wake_length)):
         far = mass[:, count + j]
         behind.on(j, speed[:, count + j, None], (_Mass(lane, (), far), _Mass(lane, (), near)))
-        result[:, count + j], near = behind.before[1][:, 0], far
+        result[:, count + j], near = behind.state[:, 2, 0], far
     return result, exponents
+
+
+def _solved(matrix: Array) -> Array:
+    """Changes of the mass defect; no number where a lost case's matrix is singular."""
+    try:
+        found = np.linalg.solve(matrix[:, :, :-1], -matrix[:, :, -1:])
+    except np.linalg.LinAlgError:
+        if len(matrix) == 1:
+            return np.full(matrix.shape[:2], np.nan)
+        return np.concatenate([_solved(one[None]) for one in matrix])
+    return np.asarray(found[:, :, 0], dtype=np.float64)
 
 
 def newton_step(flow: MassInfluence, flows: Flows, lanes: Lanes, reynolds: Array) -> Step:
@@ -306,8 +312,7 @@ def newton_step(flow: MassInfluence, flows: Flows, lanes: Lanes, reynolds: Array
     matrix = _system(flow, lanes, parts)
     nodes = np.arange(matrix.shape[1])
     matrix[:, nodes, nodes] += 1e-12
-    solved = np.linalg.solve(matrix[:, :, :-1], -matrix[:, :, -1:])
-    mass = np.asarray(solved[:, :, 0], dtype=np.float64)
+    mass = _solved(matrix)
     speed = ((mass * lanes.sign) @ flow.influence.T) * lanes.sign
     tau, exponents = _changes(flow, lanes, parts, mass, speed)
     ramp = parts.side_lines.turbulent
@@ -320,12 +325,14 @@ def newton_step(flow: MassInfluence, flows: Flows, lanes: Lanes, reynolds: Array
     wake = parts.wake
     shape = parts.wake_lines.shape[-1]
     outline = lanes.signed[:, : flow.count]
+    middle = 0.5 * (outline[:, 1:] + outline[:, :-1])
     return Step(
         mass=mass,
         tau=tau,
         speed=speed,
         exponent=np.maximum(largest[:cases], largest[cases:]),
         natural=natural,
-        lift=((outline[:, 1:] + outline[:, :-1]) * flow.length).sum(1),
+        lift=2.0 * middle @ flow.length,
         drag=np.asarray(2.0 * np.exp(wake.tau[-1]) * wake.speed[-1] ** (0.5 * (shape + 5.0))),
+        moment=(1.0 - middle * middle) @ flow.lever,
     )

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 type Array = NDArray[np.float64]
 
 TWO_PI = 2.0 * math.pi
+INSIDE = 0.1  # of the shorter tail panel: how far inside the tail air is held at rest; assumed
 WAKE_NODES = 14
 WAKE_LENGTH = 1.0  # chords behind the tail over which the layer is followed; assumed enough
 
@@ -29,6 +30,7 @@ class MassInfluence:
         length: Of each panel. [-]
         wake_length: Of each wake panel. [-]
         nose: Foremost node. [-]
+        lever: Moment about the quarter chord of unit pressure on each panel. [-]
     """
 
     base: Array
@@ -36,6 +38,7 @@ class MassInfluence:
     length: Array
     wake_length: Array
     nose: int
+    lever: Array
 
     @property
     def count(self) -> int:
@@ -161,10 +164,13 @@ def _growth(panels: _Panels, length: Array) -> Array:
     return rows
 
 
-def _wake_speeds(panels: _Panels, wake: tuple[Array, Array, Array]) -> tuple[Array, Array]:
-    """Speed along the wake at its nodes of unit node vorticity, and of unit sources."""
+def _speeds(
+    panels: _Panels, wake: tuple[Array, Array, Array], reach: Array, least: Array
+) -> tuple[Array, Array]:
+    """Speed along the wake's line, at distances behind the tail, of unit vorticity and sources."""
     places, length, along = wake
-    x, y = panels.local(places[1:, 0], places[1:, 1])
+    at = places[0] + reach[:, None] * along
+    x, y = panels.local(at[:, 0], at[:, 1])
     start, end = x, x - panels.length
     flat = np.abs(y) < 1e-12
     safe = np.where(flat, 1.0, y)
@@ -175,17 +181,21 @@ def _wake_speeds(panels: _Panels, wake: tuple[Array, Array, Array]) -> tuple[Arr
     cosine = panels.cosine * along[0] + panels.sine * along[1]
     sine = -panels.sine * along[0] + panels.cosine * along[1]
     cosine, sine = cosine / TWO_PI, -sine / TWO_PI
-    vortex = np.zeros((len(length), len(panels.x)))
+    vortex = np.zeros((len(reach), len(panels.x)))
     vortex[:, :-1] += (angle - tilt) * cosine + (log - rise) * sine
     vortex[:, 1:] += tilt * cosine + rise * sine
-    source = np.zeros((len(length), len(panels.length) + len(length)))
+    source = np.zeros((len(reach), len(panels.length) + len(length)))
     source[:, : len(panels.length)] = log * cosine - angle * sine
-    reach = np.concatenate([[0.0], np.cumsum(length)])
-    near, far = (np.abs(reach[1:, None] - edge[None]) for edge in (reach[:-1], reach[1:]))
-    half = 0.5 * np.minimum(length, np.append(length[1:], length[-1]))[:, None]
-    near, far = (np.where(gap < 1e-12, half, gap) for gap in (near, far))
+    edge = np.concatenate([[0.0], np.cumsum(length)])
+    near, far = (np.abs(reach[:, None] - at[None]) for at in (edge[:-1], edge[1:]))
+    near, far = (np.where(gap < 1e-12, least[:, None], gap) for gap in (near, far))
     source[:, len(panels.length) :] = np.log(near / far) / TWO_PI
     return vortex, source
+
+
+def _arms(panels: _Panels) -> Array:
+    x, y = (0.5 * (v[1:] + v[:-1]) for v in (panels.x, panels.y))
+    return np.asarray((x - 0.25) * panels.cosine + y * panels.sine)
 
 
 def mass_influence(points: Array) -> MassInfluence:
@@ -213,25 +223,29 @@ def mass_influence(points: Array) -> MassInfluence:
     vortex, source = _stream_matrices(panels)
     whole = np.zeros((count + 1, count + 1))
     whole[:count, :count], whole[:count, count] = vortex, -1.0
-    # The last node repeats the first: there the vorticity of both sides runs on straight.
+    # The last node repeats the first; instead, no flow inside the tail's corner along its bisector.
+    inside = np.array([-INSIDE * float(min(panels.length[0], panels.length[-1]))])
+    by_corner, from_corner = _speeds(panels, wake, inside, np.abs(inside))
     whole[count - 1] = 0.0
-    whole[count - 1, [count - 1, count - 2, count - 3]] = 1.0, -2.0, 1.0
-    whole[count - 1, [0, 1, 2]] -= np.array([1.0, -2.0, 1.0])
+    whole[count - 1, :count] = by_corner[0]
     whole[count, [0, count - 1]] = 1.0
     sources = np.zeros((count + 1, count - 1 + more))
     sources[:count] = np.concatenate([source, _wake_sources(panels, wake)], axis=1)
-    sources[count - 1] = 0.0
+    sources[count - 1] = from_corner[0]
     right = np.zeros((count + 1, 2))
     right[: count - 1] = np.column_stack([-y, x])[:-1]
+    right[count - 1] = -wake[2]
     both = np.linalg.solve(whole, np.concatenate([right, -sources], axis=1))
     solved = np.asarray(both[:count], dtype=np.float64)
     growth = _growth(panels, wake[1])
     own, mass = solved[:, :2], solved[:, 2:] @ growth
-    by_vortex, by_source = _wake_speeds(panels, wake)
+    half = 0.5 * np.minimum(wake[1], np.append(wake[1][1:], wake[1][-1]))
+    by_vortex, by_source = _speeds(panels, wake, np.cumsum(wake[1]), half)
     return MassInfluence(
         base=np.concatenate([own, by_vortex @ own + wake[2]]),
         influence=np.concatenate([mass, by_vortex @ mass + by_source @ growth]),
         length=length,
         wake_length=wake[1],
         nose=int(np.argmin(x)),
+        lever=length * _arms(panels),
     )

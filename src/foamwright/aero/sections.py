@@ -25,6 +25,11 @@ SMALLEST, LARGEST = 40e3, 400e3  # range in which measurements were compared
 CREASE_DRAG = 0.0004  # on chord, each scored crease of a folded skin; assumed, x0.3 to x3
 STEP_DRAG = 0.5  # of the two-dimensional base drag that a step on one side keeps; assumed
 STEPPED_LIFT_MAX = 1.05  # of a section with a step on top; common practice, no measurement found
+SAME_SIDES = 1e-4  # of the chord, height by which both sides of a symmetrical section may differ
+THIN_LAYER = 0.03  # outlines thinner than that lift like plates; 3 % plates are the thinnest tested
+# Largest lift of a 4 % cambered plate over a flat one's, per camber; Pelletier & Mueller 2000 (from
+# memory), Re 60 000 to 200 000.
+CAMBERED_PLATE = 9.0
 THIN = 0.02  # thinner outlines are plates to this model
 
 
@@ -155,17 +160,32 @@ def outline_polar(
     whole = kept(points.tobytes() + kind.encode(), shape, lambda: _computed(points, kind))
     lift, drag, moment = (whole[:, k * len(ANGLES) : (k + 1) * len(ANGLES)] for k in range(3))
     most = whole[:, -1]
+    thickness, camber = _thickness_and_camber(upper, lower)
     trailing, step, more = extra
     if step > 0.0:
         most = np.minimum(most, STEPPED_LIFT_MAX)
-        lift = _stepped_lift(lift, most)
+        lift = _bent_line(lift, most)
+    elif thickness < THIN_LAYER:
+        most = np.maximum(most, PLATE_LIFT_MAX + CAMBERED_PLATE * camber)
+        line = _bent_line(lift, most)
+        drag = drag + np.maximum(line - lift, 0.0) * np.abs(np.tan(ANGLES))
+        lift = line
     least = float(drag.min())
     added = more + base_drag(trailing, least) + STEP_DRAG * base_drag(step, least)
+    note, known = _compared(thickness, camber, stepped=step > 0.0)
+    return _table(lift, drag + added, moment, most, note=note, validated=known)
+
+
+def _thickness_and_camber(upper: Points, lower: Points) -> tuple[float, float]:
     top, bottom = np.array(upper, dtype=float), np.array(lower, dtype=float)
     stations = np.linspace(0.02, 0.98, 97)
     high = np.interp(stations, top[:, 0], top[:, 1])
     low = np.interp(stations, bottom[:, 0], bottom[:, 1])
-    thickness, camber = float((high - low).max()), float(np.abs(0.5 * (high + low)).max())
+    return float((high - low).max()), float(np.abs(0.5 * (high + low)).max())
+
+
+def _compared(thickness: float, camber: float, *, stepped: bool) -> tuple[str, bool]:
+    """Words on what was compared with measurements, and whether this section was."""
     known = 0.05 <= thickness <= 0.135 and camber <= 0.055
     shape = f"section {100 * thickness:.1f} % thick, {100 * camber:.1f} % cambered"
     note = (
@@ -174,18 +194,21 @@ def outline_polar(
         else f"{shape}: outside the range compared with measurements (5 to 13.5 % thick, to "
         "5.5 % camber); extrapolated"
     )
-    if step > 0.0:
+    if stepped:
         note += (
             "; the flow behind its steps, its lift slope of 5.8 per radian and its largest lift of "
             "1.05 are assumptions, no measurement found"
         )
-    return _table(lift, drag + added, moment, most, note=note, validated=known and step == 0.0)
+    elif thickness < THIN_LAYER:
+        note += "; lift along a line of slope 5.8 per radian, as thin plates were measured"
+    return note, known and not stepped
 
 
-def _stepped_lift(lift: Array, most: Array) -> Array:
+def _bent_line(lift: Array, most: Array) -> Array:
     """Straight line through the layer's zero-lift angle, bent over into the largest lift.
 
-    The layer knows nothing of the flow behind a step and finds kinks that no one measured.
+    The layer knows nothing of the flow behind a step, nor of the long bubble at the nose of a thin
+    plate, which goes on lifting where the layer finds a stall.
     """
     angles = np.array(ANGLES)
     rows = np.zeros_like(lift)
@@ -198,16 +221,29 @@ def _stepped_lift(lift: Array, most: Array) -> Array:
 
 def _computed(points: Array, kind: str) -> Array:
     """Lift, drag, moment and the largest lift side by side, one row a Reynolds number."""
-    from foamwright.aero.refine import folded_drag, refined_drag  # not needed for a kept table
+    from foamwright.aero.folded_polar import folded_drag  # not needed for a kept table
+    from foamwright.aero.refine import refined_curve
 
     numbers = np.array(REYNOLDS)
     curve = section_curve(panel_flow(points), numbers)
-    lift, drag, moment, most = on_angles(curve, np.array(ANGLES))
     if kind == "plain":
-        drag = refined_drag(points, numbers, lift, drag)
-    elif kind == "folded":
+        curve = refined_curve(points, numbers, curve)
+    lift, drag, moment, most = on_angles(curve, np.array(ANGLES))
+    if kind == "folded":
         drag = folded_drag(numbers, lift, drag)
+    if np.allclose(points, points[::-1] * (1.0, -1.0), atol=SAME_SIDES):
+        lift, drag, moment = _mirrored(lift, -1.0), _mirrored(drag, 1.0), _mirrored(moment, -1.0)
     return np.concatenate([lift, drag, moment, most[:, None]], axis=1)
+
+
+def _mirrored(values: Array, sign: float) -> Array:
+    """A symmetrical section's figures below zero as those above."""
+    zero = ANGLES.index(0.0)
+    result = values.copy()
+    result[:, :zero] = sign * values[:, 2 * zero : zero : -1]
+    if sign < 0.0:
+        result[:, zero] = 0.0
+    return result
 
 
 def _table(

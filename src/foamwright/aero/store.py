@@ -29,6 +29,8 @@ MAKERS = (
     "coupled_lines",
     "coupled_newton",
     "coupled_panels",
+    "coupled_shear",
+    "folded_polar",
     "layer",
     "outline",
     "refine",

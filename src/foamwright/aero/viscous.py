@@ -25,6 +25,9 @@ MOMENT_SHARE = (
     0.6  # of the camber loss that shows in the moment; Clark-Y at Re 61k and 200k [UIUC-1]
 )
 NOSE = 0.10  # x/c ahead of which an open laminar separation is a burst nose bubble; assumed
+UNDER_SLOPE, STALLED_SLOPE = 4.5, 1.2  # 1/rad, below the lowest row, and where stalled; assumed
+UNDER_BEND, UNDER_LIFT = -0.2, 0.75  # lift at which it stalls upside down, and its most; assumed
+UNDER_DRAG = 0.3  # 1/rad, least growth of drag there; assumed
 DROP_RANGE = math.radians(3.0)  # within which it falls; assumed
 
 
@@ -186,12 +189,20 @@ def _in_order(
     return Curve(rising, lift, drag, moment, stall)
 
 
+def _below(under: Array, first: float) -> Array:
+    """Lift below the lowest point of a curve: on along the line, then flat like a stalled plate."""
+    bend = min(first, UNDER_BEND)
+    line = first + UNDER_SLOPE * under
+    over = (line - bend) * STALLED_SLOPE / UNDER_SLOPE
+    return np.maximum(np.where(line > bend, line, bend + over), min(first, -UNDER_LIFT))
+
+
 def on_angles(curve: Curve, angles: Array) -> tuple[Array, Array, Array, Array]:
     """The curve on fixed angles, carried past the stall towards a flat plate's.
 
     After the stall the lift falls to a share of its peak within 3 degrees, then runs to 1.08 at
-    45 degrees;
-    drag follows the normal force. Below the lowest row lift is held and drag grows likewise.
+    45 degrees; drag follows the normal force. Below the lowest row the line goes on to where a thin
+    plate stalls, then flattens.
 
     Args:
         curve: From `section_curve`.
@@ -215,10 +226,10 @@ def on_angles(curve: Curve, angles: Array) -> tuple[Array, Array, Array, Array]:
         lift[k] = np.interp(angles, own, curve.lift[k, :end])
         drag[k] = np.interp(angles, own, curve.drag[k, :end])
         moment[k] = np.interp(angles, own, curve.moment[k, :end])
-        most[k] = curve.lift[k, :end].max()
+        last, most[k] = curve.lift[k, end - 1], curve.lift[k, :end].max()
         after = angles - own[-1]
         past = after > 0.0
-        sunk = most[k] * (1.0 - (1.0 - DROP) * np.minimum(after / DROP_RANGE, 1.0))
+        sunk = last + (DROP * most[k] - last) * np.minimum(after / DROP_RANGE, 1.0)
         far = np.clip((angles - own[-1] - DROP_RANGE) / (math.radians(45.0) - own[-1]), 0.0, 1.0)
         beyond = sunk + (PLATE_LIFT - DROP * most[k]) * far
         lift[k] = np.where(past, beyond, lift[k])
@@ -226,5 +237,6 @@ def on_angles(curve: Curve, angles: Array) -> tuple[Array, Array, Array, Array]:
         drag[k] = np.where(past, drag[k, :] + share * np.abs(beyond * np.tan(angles)), drag[k])
         moment[k] = np.where(past, moment[k] - share * 0.08, moment[k])
         under = np.minimum(angles - own[0], 0.0)
-        drag[k] += np.abs(under) * np.abs(curve.lift[k, 0])
+        lift[k] = np.where(under < 0.0, _below(under, float(curve.lift[k, 0])), lift[k])
+        drag[k] += np.abs(under) * np.maximum(np.abs(lift[k]), UNDER_DRAG)
     return lift, drag, moment, most
