@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from foamwright.core.bands import Band
+from foamwright.core.errors import DesignError
 from foamwright.flight.candidates import (
     Seat,
     motor_options,
@@ -154,3 +155,23 @@ def test_heavier_motor_moves_the_pack_back():
     assert option.place == pytest.approx(0.198)
     row = rank_options([option], AERO, mass=MASS, density=DENSITY)[0]
     assert any("18 mm behind where the tray reaches" in words for words in row.faults)
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "line"),
+    [
+        ("DD 5x3", "direct drive 5x3", ""),
+        ("SF 8 x 4.3", "slow flight 8x4.3", ""),
+        ("thin electric 9.5x5x3", "electric 9.5x5x3", ""),
+        ("electric C 9x6", "electric C 9x6", "C"),
+        ("E 9x6", "electric 9x6", ""),
+    ],
+)
+def test_words_of_the_trade_are_understood(typed, name, line):
+    option = propeller_options(POWER.train, MASS, names=[typed])[0]
+    assert (option.name, option.train.propeller.line) == (name, line)
+
+
+def test_a_propeller_that_cannot_be_read():
+    with pytest.raises(DesignError, match=r'"electric nine".*such as "electric 9x6"'):
+        propeller_options(POWER.train, MASS, names=["electric nine"])

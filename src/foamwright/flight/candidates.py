@@ -227,8 +227,8 @@ def motor_options(
         Stock; moments about the CG.
 
     Example:
-        >>> motor_options(train, 0.6, motors=stock.motors)[0].name  # doctest: +SKIP
-        'outrunner 18 mm 1700 Kv + slow flight 7x3.5'
+        >>> motor_options(train, 0.6, motors=stock.motors)[0].name
+        'outrunner 13 mm 3100 Kv + slow flight 7x3.5'
     """
     largest = SWINGS * train.propeller.diameter
     swung = [
