@@ -130,7 +130,8 @@ class Plane:
             Definition.
 
         Example:
-            >>> plane.with_values({"pack.position": 0.11}).balance.cg  # doctest: +SKIP
+            >>> [round(x, 4) for x in plane.with_values({"pack.position": 0.11}).balance.cg]
+            [0.2144, 0.0036, 0.021]
         """
         design = change_design(self.design, values)
         changed = Plane(design, self._given_stock, self._above, learnt=self.learnt)
@@ -334,7 +335,8 @@ class Plane:
             Definition.
 
         Example:
-            >>> plane.results()["aero"]["stall_speed"]  # doctest: +SKIP
+            >>> round(plane.results()["aero"]["stall_speed"], 1)
+            6.6
         """
         return self._above.results(self)
 
@@ -351,6 +353,7 @@ class Plane:
             Definition.
 
         Example:
-            >>> plane.show("cob.svg")  # doctest: +SKIP
+            >>> plane.show("cob.svg").name
+            'cob.svg'
         """
         return self._above.drawing(self, Path(path) if path is not None else None)

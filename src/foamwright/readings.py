@@ -128,8 +128,8 @@ def parts_of(design: Design) -> tuple[str, str, str]:
         Definition.
 
     Example:
-        >>> parts_of(design)  # doctest: +SKIP
-        ('outrunner 22 mm 1000 Kv', '3 cells 1300 mAh', 'electric 9x6x2')
+        >>> parts_of(design)
+        ('outrunner 22 mm long 950 Kv', '3 cells 1500 mAh', 'electric 9x6x2')
     """
     motor, pack, propeller = design.motor, design.pack, design.propeller
     kv = "" if motor.kv is None else f" {motor.kv / RPM:.0f} Kv"
@@ -211,7 +211,8 @@ def add_reading(design_file: Path, words: dict[str, Any]) -> Path:
         Definition.
 
     Example:
-        >>> add_reading(Path("cob.toml"), {"amps": "12 A"})  # doctest: +SKIP
+        >>> add_reading(Path("cob.toml"), {"amps": "12 A"}).name
+        'cob.bench.toml'
     """
     reading_of(words)
     file = bench_file(design_file)

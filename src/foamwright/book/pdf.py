@@ -39,7 +39,7 @@ def write_pdf(
         Definition.
 
     Example:
-        >>> write_pdf([Heading("Cob", 1)], title="Cob")[:5]  # doctest: +SKIP
+        >>> write_pdf([Heading("Cob", 1)], title="Cob")[:5]
         b'%PDF-'
     """
     from reportlab.platypus import KeepTogether, PageBreak, SimpleDocTemplate

@@ -101,7 +101,7 @@ def set_up_blocks(plane: Plane) -> list[Block]:
         The design and its results.
 
     Example:
-        >>> set_up_blocks(plane)[0].words  # doctest: +SKIP
+        >>> set_up_blocks(plane)[0].words
         'Set-up'
     """
     return [

@@ -150,7 +150,7 @@ def shopping_list(plane: Plane, shop: dict[str, ShopEntry] | None = None) -> tup
         Stock prices (bands, no currency); pack sizes common practice.
 
     Example:
-        >>> shopping_list(plane)[0].name  # doctest: +SKIP
+        >>> shopping_list(plane)[0].name
         'light display board'
     """
     shop = shop or {}

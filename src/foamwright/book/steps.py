@@ -43,7 +43,7 @@ def build_steps(plane: Plane) -> tuple[Step, ...]:
         Common practice; docs/use/book.md.
 
     Example:
-        >>> build_steps(plane)[-1].id  # doctest: +SKIP
+        >>> build_steps(plane)[-1].id
         'propeller'
     """
     parts = plane.parts.parts

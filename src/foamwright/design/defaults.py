@@ -146,8 +146,8 @@ def defaults_used(design: Design) -> list[dict[str, str | float | int | bool | N
         Definition.
 
     Example:
-        >>> defaults_used(design)[0]["key"]  # doctest: +SKIP
-        'field.altitude'
+        >>> defaults_used(design)[0]["key"]
+        'pilot.throw_speed'
     """
     found: list[dict[str, str | float | int | bool | None]] = []
     for key, plain, table, name in _left_out(design, "", ""):

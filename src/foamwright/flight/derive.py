@@ -109,8 +109,8 @@ def lateral_of(aero: AeroResult) -> LateralDerivatives:
         Definition.
 
     Example:
-        >>> lateral_of(aero).yaw_beta  # doctest: +SKIP
-        0.07
+        >>> round(lateral_of(aero).yaw_beta, 3)
+        0.071
     """
     d = aero.derivatives
     return LateralDerivatives(

@@ -67,8 +67,8 @@ def spiral_parameter(airframe: Airframe, aero: AeroResult, cg_x: float, *, lift:
         [DRELA-SPIRAL], from memory.
 
     Example:
-        >>> spiral_parameter(airframe, aero, 0.3, lift=0.6)  # doctest: +SKIP
-        5.2
+        >>> round(spiral_parameter(airframe, aero, 0.3, lift=0.6), 1)
+        1.5
     """
     fin = airframe.fin if airframe.fin is not None else airframe.stab
     arm = fin.quarter_chord_x - cg_x
@@ -108,8 +108,8 @@ def thrust_arm(airframe: Airframe, cg: Vector) -> float:
         Cross product.
 
     Example:
-        >>> thrust_arm(airframe, (0.3, 0.0, 0.0))  # doctest: +SKIP
-        -0.004
+        >>> round(thrust_arm(airframe, (0.3, 0.0, 0.0)), 3)
+        -0.01
     """
     ahead, _, up = (p - c for p, c in zip(airframe.thrust_point, cg, strict=True))
     axis = airframe.thrust_axis
@@ -132,8 +132,8 @@ def thrust_pitch(thrust: float, arm: float, *, aero: AeroResult, pressure: float
         Definition.
 
     Example:
-        >>> thrust_pitch(5.0, -0.01, aero=aero, pressure=50.0)  # doctest: +SKIP
-        -0.02
+        >>> round(thrust_pitch(5.0, -0.01, aero=aero, pressure=50.0), 3)
+        -0.022
     """
     return thrust * arm / (pressure * aero.wing_area * aero.mean_chord)
 

@@ -65,8 +65,8 @@ def level_duty(
         Force balance along the path.
 
     Example:
-        >>> level_duty(aero, power, 0.5, density=1.225)  # doctest: +SKIP
-        (8.3, 0.62, 0.47)
+        >>> [round(x, 2) for x in level_duty(aero, power, 0.5, density=1.225)]
+        [9.23, 0.55, 0.41]
     """
     speed = CRUISE * aero.stall_speed
     drag = float(level_drag(aero, mass, speed=np.array([speed]), density=density)[0])

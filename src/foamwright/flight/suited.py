@@ -70,7 +70,7 @@ def suited_set(
 
     Example:
         >>> suited_set(train, aero, mass=0.6, density=1.2, kind="electric",
-        ...     controllers=stock.controllers).propeller.name  # doctest: +SKIP
+        ...     controllers=stock.controllers).propeller.name
         'electric 9x4.5'
     """
     strongest = max(entry.current for entry in controllers.values())

@@ -71,8 +71,8 @@ def horn_marks(design: Design, airframe: Airframe, field: str) -> tuple[Line, ..
         Common practice.
 
     Example:
-        >>> horn_marks(design, airframe, "fin")[0].label  # doctest: +SKIP
-        'rudder horn, hole 14 mm from the hinge'
+        >>> horn_marks(design, airframe, "fin")[0].label
+        'rudder horn, hole 9/16 in from the hinge'
     """
     lines: list[Line] = []
     for servo in design.servo:

@@ -140,8 +140,8 @@ def hinged_at_tip(design: Design, airframe: Airframe) -> float:
         Definition of the hinge line.
 
     Example:
-        >>> hinged_at_tip(design, airframe)  # doctest: +SKIP
-        0.04
+        >>> round(hinged_at_tip(design, airframe), 4)
+        0.0426
     """
     if design.fin is None or airframe.fin is None:
         return 0.0

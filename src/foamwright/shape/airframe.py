@@ -32,8 +32,8 @@ def build_airframe(design: Design, board_thickness: float) -> Airframe:
         Definition of the design file.
 
     Example:
-        >>> build_airframe(design, 0.005).wing.span  # doctest: +SKIP
-        1.168
+        >>> round(build_airframe(design, 0.005).wing.span, 2)
+        1.17
     """
     errors: list[DesignError] = []
     wing = body = stab = fin = None

@@ -31,8 +31,8 @@ def fact_rows(plane: Plane, results: AeroResult | None) -> list[tuple[str, str]]
         Definition.
 
     Example:
-        >>> fact_rows(plane, plane.aero)[0]  # doctest: +SKIP
-        ('all-up mass', '654 g')
+        >>> fact_rows(plane, plane.aero)[0]
+        ('all-up mass', '23.5 oz')
     """
     units = plane.design.units
     wing, stab, fin = plane.airframe.wing, plane.airframe.stab, plane.airframe.fin

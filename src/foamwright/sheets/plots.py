@@ -38,7 +38,8 @@ def strength_figure(plane: Plane) -> Any:  # noqa: ANN401 - the library has no t
         foamwright.strength.
 
     Example:
-        >>> strength_figure(plane)  # doctest: +SKIP
+        >>> type(strength_figure(plane)).__name__
+        'Figure'
     """
     from matplotlib.figure import Figure
 
@@ -141,7 +142,8 @@ def balance_figure(plane: Plane) -> Any:  # noqa: ANN401 - the library has no ty
         foamwright.balance.
 
     Example:
-        >>> balance_figure(plane)  # doctest: +SKIP
+        >>> type(balance_figure(plane)).__name__
+        'Figure'
     """
     from matplotlib.figure import Figure
 
@@ -230,7 +232,8 @@ def draw_plot(figure: Any, path: Path, *, overwrite: bool = False) -> Path:  # n
         Definition.
 
     Example:
-        >>> draw_plot(balance_figure(plane), Path("balance.svg"))  # doctest: +SKIP
+        >>> draw_plot(balance_figure(plane), Path("balance.svg")).name
+        'balance.svg'
     """
     import io
 

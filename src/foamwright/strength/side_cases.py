@@ -69,7 +69,7 @@ def joint_places(
         Definition of the build.
 
     Example:
-        >>> joint_places(design, airframe, None)[0].id  # doctest: +SKIP
+        >>> joint_places(design, airframe, None)[0].id
         'centre_joint'
     """
     joints = [WingJoint("centre_joint", "centre joint opens", "wing centre joint", 0.0, True)]

@@ -29,6 +29,13 @@ SHOWN, FALLEN = 8, 5  # rows that would do, and rows that fall out
 HEADS = ("", "thrust / weight", "current", "of", "climb", "top", "flies", "all-up")
 
 
+MEASURED = {
+    "pack": ("mass", "resistance", "length"),
+    "propeller": ("mass", "line"),
+    "motor": ("kv", "mass", "resistance", "no_load_current", "max_current"),
+}  # keys that belong to one specimen
+
+
 class Ranking:
     """The ranking on one page."""
 
@@ -151,6 +158,23 @@ class Ranking:
 
     def _values(self, option: Option) -> dict[str, Value]:
         """What to write into the design so that the option is in."""
+        return self._measured(option) | self._taken(option)
+
+    def _measured(self, option: Option) -> dict[str, Value]:
+        """Figures of the part that goes: they do not hold for the one that comes."""
+        plane = self.page.plane()
+        design, present = plane.design, plane.train.propeller
+        tables = () if option.train.propeller is present else ("propeller",)
+        tables = ("pack",) if self.what == "packs" else tables
+        tables += ("motor",) if self.what == "motors" else ()
+        return {
+            f"{table}.{key}": None
+            for table in tables
+            for key in MEASURED[table]
+            if getattr(getattr(design, table), key) is not None
+        }
+
+    def _taken(self, option: Option) -> dict[str, Value]:
         if self.what == "packs":
             pack = option.train.pack
             values: dict[str, Value] = {"pack.cells": pack.cells, "pack.capacity": pack.capacity}
