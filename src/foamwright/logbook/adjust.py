@@ -42,6 +42,7 @@ MOST_TIP = 0.04  # of the plane's mass, at a tip
 CURES = {"twist": "untwist", "tip_mass": "tip_mass", "right_thrust": "right_thrust",
          "down_thrust": "down_thrust", "cg": "pack", "incidence": "stab_incidence",
          "thrust": "throttle", "throw": "throw"}  # fmt: skip
+LAST = ("throttle",)  # actions that only hide a fault, unless it is their own
 NEARLY = 0.7  # of the best action's gain from which the cure of the cause named first is taken
 # Least gain in the number of good answers that is worth a first and a further change; assumed.
 WORTH, FURTHER = 0.10, 0.25
@@ -101,8 +102,7 @@ def actions_of(plane: Plane, basis: Basis) -> tuple[Action, ...]:
                lambda a: _washer_words(a, ("down", "up"))),
         Action("untwist", {"twist_right": 0.5, "twist_left": -0.5}, 1.5 * angles, _twist_words),
         Action("tip_mass", {"tip_mass": 1.0}, np.concatenate([-grams, grams]),
-               lambda a: f"add {format_value(abs(a), 'mass', plane.design.units)} at the "
-                         f"{'right' if a > 0 else 'left'} tip"),
+               lambda a: _tip_words(plane, a)),
         Action("stab_incidence", {"stab_incidence": 1.0}, angles,
                lambda a: f"shim the stab's {'leading' if a > 0 else 'trailing'} edge up by "
                          f"{abs(np.degrees(a)):.1f} deg"),
@@ -120,6 +120,14 @@ def _pack_words(plane: Plane, amount: float, share: float) -> str:
     return (
         f"move the pack {format_value(abs(amount), 'length', units)} {way}: the CG goes "
         f"{format_value(abs(amount) * share, 'length', units)} {way}"
+    )
+
+
+def _tip_words(plane: Plane, amount: float) -> str:
+    light, heavy = ("right", "left") if amount > 0 else ("left", "right")
+    return (
+        f"hang it up by nose and tail; if the {heavy} wing sinks, add at the {light} tip until it "
+        f"hangs level, about {format_value(abs(amount), 'mass', plane.design.units)}"
     )
 
 
@@ -215,7 +223,8 @@ def adjustments_for(
     if not wanted:
         return ()
     aim = Aim(state, wanted, CURES.get(lead, ""))
-    chosen = _chosen(list(actions_of(plane, basis)), basis, hidden, aim)
+    offered = [a for a in actions_of(plane, basis) if a.name not in LAST or a.name == aim.cure]
+    chosen = _chosen(offered, basis, hidden, aim)
     found: list[Adjustment] = []
     for action, amount in chosen:
         hidden = moved(hidden, action, amount)

@@ -18,7 +18,7 @@ type Array = NDArray[np.float64]
 # How far off a single fault is as builders meet it, one standard deviation; assumed.
 TWIST, THRUST_ANGLE, INCIDENCE = np.radians(1.25), np.radians(4.0), np.radians(1.3)
 TIP_SHARE, CG_SHARE = 0.03, 0.09  # of the mass at a tip; of the chord
-SHARES = {"drag": 0.5, "mass": 0.2, "thrust": 0.4, "current": 0.3}
+SHARES = {"drag": 0.5, "mass": 0.2, "thrust": 0.25, "current": 0.3}
 LEAST_SHARE = -0.6  # of drag, mass, thrust and current: less was never built; assumed
 THROW = 1.5  # m/s
 CAREFUL = 0.4  # of its usual spread that everything else is off where one thing is; assumed
@@ -47,7 +47,7 @@ class Cause:
 CAUSES: tuple[Cause, ...] = (
     Cause("none", "careful building alone", (), ("", "")),
     Cause("twist", "panels twisted unequally", ("twist_right", "twist_left"),
-          ("right panel nose up of the left", "left panel nose up of the right")),
+          ("right panel twisted nose up of the left", "left panel twisted nose up of the right")),
     Cause("tip_mass", "one wing heavier", ("tip_mass",),
           ("right wing heavy", "left wing heavy")),
     Cause("right_thrust", "thrust line, sideways", ("right_thrust",),

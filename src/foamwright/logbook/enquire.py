@@ -15,10 +15,12 @@ from foamwright.logbook.causes import CAUSES, odds, widths
 from foamwright.logbook.infer import Posterior
 from foamwright.logbook.lesson import NextTest
 from foamwright.logbook.likelihood import shown_in
+from foamwright.logbook.makers import Makers
 from foamwright.logbook.outcomes import SCALES, tick_chances
 
 type Array = NDArray[np.float64]
 
+BENCH_READING = 0.05  # relative, pull on a kitchen scale; common practice, no source
 BINS = 15  # that the outcome of a reading is sorted into
 FEW = 1500  # samples that are enough for this
 
@@ -79,23 +81,32 @@ def measures_of(basis: Basis) -> tuple[Measure, ...]:
                 evidence.CURRENT_READING),
         Measure("throttle", "note the stick in level flight", "throttle",
                 evidence.STICK_READING),
+        Measure("bench", "weigh the pull on the bench at full stick ('foamwright bench')", "thrust",
+                BENCH_READING),
         Measure("fly-by", "record a fly-by at full throttle both ways ('foamwright listen')",
                 "top_speed", evidence.PASS_READING),
     )  # fmt: skip
 
 
 def enquiries_for(
-    basis: Basis, left: Posterior, *, spreads: Array, most: int = 4
+    basis: Basis,
+    left: Posterior,
+    *,
+    spreads: Array,
+    makers: Makers | None = None,
+    most: int = 4,
 ) -> tuple[NextTest, ...]:
     """Tests in the order of what their outcome would tell about which cause it is.
 
     Mutual information between outcome and cause, I = H(outcome) - sum_c P(c) H(outcome | c), over
-    the samples of the posterior; and the chance that the likeliest cause is then the right one.
+    the samples of the posterior, or of what makes the abnormal where something was; and the chance
+    that the likeliest cause is then the right one.
 
     Args:
         basis: The plane as drawn. [-]
         left: After everything seen. [-]
         spreads: Of the quantities. [as each]
+        makers: What makes the abnormal; None for none. [-]
         most: Tests told. [-]
 
     Returns:
@@ -112,7 +123,10 @@ def enquiries_for(
         >>> len(enquiries_for(basis, infer(basis, (), spreads=spreads), spreads=spreads))
         4
     """
-    samples, weights, shares = _thinned(basis, left, spreads)
+    if makers is not None and makers.abnormal:
+        samples, weights, shares = _by_cause(makers)
+    else:
+        samples, weights, shares = _thinned(basis, left, spreads)
     shown = _shown(basis, samples)
     chances = shares.T @ weights
     asked = {item.key: item.question for item in OBSERVATIONS}
@@ -146,6 +160,13 @@ def _thinned(basis: Basis, left: Posterior, spreads: Array) -> tuple[Array, Arra
     )
     shares = np.exp(logs - logs.max(axis=1, keepdims=True))
     return samples, weights, shares / shares.sum(axis=1, keepdims=True)
+
+
+def _by_cause(makers: Makers) -> tuple[Array, Array, Array]:
+    """Guesses under each cause, weighed by its chance."""
+    each = len(makers.samples) // len(CAUSES)
+    weights = np.repeat(makers.chances / each, each)
+    return makers.samples, weights, np.repeat(np.eye(len(CAUSES)), each, axis=0)
 
 
 def _shown(basis: Basis, samples: Array) -> Mapping[str, Array]:

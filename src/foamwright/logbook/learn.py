@@ -72,7 +72,7 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
     ]
     makers = makers_of(basis, evidence, spreads=spreads)
     causes = ranked_causes(left, makers)
-    tests = enquiries_for(basis, left, spreads=spreads)
+    tests = enquiries_for(basis, left, spreads=spreads, makers=makers)
     symptoms = symptoms_of(evidence)
     explained = explanations_of(basis, left, symptoms, units=units, causes=causes, makers=makers)
     return Lesson(

@@ -51,6 +51,7 @@ class Makers:
         amounts: Low, middle and high of each cause if it is the one thing; 80 % lie between.
             [as the quantity]
         modes: Most likely guess under each cause. [as hidden.py]
+        samples: Guesses under each cause, as many of each, cause after cause. [as hidden.py]
         guesses: What the plane may be like if one thing is off, each cause as often as its
             chance; no rows where nothing is abnormal. [as hidden.py]
     """
@@ -59,6 +60,7 @@ class Makers:
     chances: Array
     amounts: Array
     modes: Array
+    samples: Array
     guesses: Array
 
 
@@ -120,14 +122,15 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     abnormal = abnormal_in(basis, evidence)
     if not abnormal:
         none, nobody = np.zeros((len(CAUSES), len(NAMES))), np.zeros((0, len(NAMES)))
-        return Makers((), np.eye(len(CAUSES))[0], np.zeros((len(CAUSES), 3)), none, nobody)
+        return Makers((), np.eye(len(CAUSES))[0], np.zeros((len(CAUSES), 3)), none, nobody, nobody)
     wide = widths(basis, spreads)
     wide[PLACE["none"]] = np.minimum(wide, 1.0).min(axis=0)  # chance: nothing off at all
     modes, hessians, heights = laplace_of(basis, evidence.seen, spreads=spreads, wide=wide)
     noise = np.random.default_rng(SEED).standard_normal((DRAWS, wide.shape[1], 1))
     spread = np.linalg.inv(np.linalg.cholesky(hessians)).transpose(0, 2, 1)
     places = modes[:, None, :] + (spread[:, None] @ noise[None])[..., 0]
-    gains = _gains(basis, abnormal, places.reshape(-1, wide.shape[1]) * spreads)
+    samples = places.reshape(-1, wide.shape[1]) * spreads
+    gains = _gains(basis, abnormal, samples)
     best = np.argmax(gains, axis=0).reshape(len(CAUSES), DRAWS)
     made = (gains.max(axis=0) > EXPLAINS).reshape(best.shape)
     own = np.array([np.mean((best[c] + 1 == c) & made[c]) for c in range(len(CAUSES))])
@@ -141,7 +144,7 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     )
     chances = scores / scores.sum()
     guesses = _guesses(basis, evidence.seen, (modes, hessians, _leading(chances)), spreads, wide)
-    return Makers(abnormal, chances, amounts, modes * spreads, guesses)
+    return Makers(abnormal, chances, amounts, modes * spreads, samples, guesses)
 
 
 def _leading(chances: Array) -> Array:

@@ -50,11 +50,12 @@ def mending_changes(
         if progress:
             progress(f"mending {failing[0].title}", turn / ROUNDS)
         taken = _first_that_helps(plane, failing[0], checks)
-        if taken is None:
+        if not taken:
             hopeless.add(failing[0].id)
             continue
-        found.append(_mended(plane, failing[0], taken))
-        plane = plane.with_values(taken.values)
+        for check, change in taken:
+            found.append(_mended(plane, check, change))
+            plane = plane.with_values(change.values)
     return tuple(found), plane
 
 
@@ -62,16 +63,35 @@ def _score(checks: tuple[Check, ...]) -> tuple[int, ...]:
     return tuple(sum(c.verdict is v for c in checks) for v in GRAVEST_FIRST[:2])
 
 
-def _first_that_helps(plane: Plane, check: Check, checks: tuple[Check, ...]) -> Change | None:
+type Step = tuple[Check, Change]
+
+
+def _first_that_helps(
+    plane: Plane, check: Check, checks: tuple[Check, ...], *, deeper: bool = True
+) -> tuple[Step, ...]:
+    """The first change that lowers the score; else two, the second for what the first spoils."""
     rule = next(rule for rule in RULES if rule.id == check.id)
     now = _score(checks)
+    before = {one.id for one in checks if one.verdict is Verdict.FAILS}
+    spoiling: list[tuple[Change, Plane, tuple[Check, ...]]] = []
     for change in changes_for(rule, plane, checks, verdicts=verdicts):
         try:
-            if _score(verdicts(plane.with_values(change.values))) < now:
-                return change
+            after = plane.with_values(change.values)
+            found = verdicts(after)
         except FoamwrightError:
             continue
-    return None
+        if _score(found) < now:
+            return ((check, change),)
+        spoiling.append((change, after, found))
+    for change, after, found in spoiling if deeper else ():
+        failing = [one for one in found if one.verdict is Verdict.FAILS]
+        new = [one for one in failing if one.id not in before]
+        if len(new) != 1 or check.id in {one.id for one in failing}:
+            continue
+        second = _first_that_helps(after, new[0], found, deeper=False)
+        if second and _score(verdicts(after.with_values(second[0][1].values))) < now:
+            return ((check, change), *second)
+    return ()
 
 
 def _mended(plane: Plane, check: Check, change: Change) -> NextChange:
