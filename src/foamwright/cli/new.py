@@ -83,6 +83,8 @@ def _ask(given: dict[str, str | None]) -> dict[str, str | None]:
         "span": given["span"] or ask("Span, such as 48 in or 1.2 m (Enter: usual for the kind)"),
         "board": given["board"]
         or ask("One whole sheet of your board weighs, such as 126 g (Enter: not weighed)"),
+        "motor": given["motor"]
+        or ask("Motor you have, a name of 'foamwright stock motors' (Enter: usual for the size)"),
         "cells": given["cells"] or ask("Cells of your pack, such as 3 (Enter: usual for the size)"),
         "capacity": given["capacity"] or ask("Its capacity, such as 1300 mAh (Enter: usual)"),
     }
