@@ -13,6 +13,7 @@ from foamwright.stock.model import ControllerStock
 from foamwright.stock.propellers import PropellerStock, propellers_in_stock
 
 MAH = 3.6  # A s
+ROOM = 1.25  # current that the controller is chosen for, over that of the propeller; assumed
 LARGER_PACKS = 3  # common sizes above the first that are tried
 
 
@@ -50,7 +51,8 @@ def suited_set(
 
     The pack that the train has is tried first, then larger ones, then other cell counts; the first
     with which a two-bladed propeller has no fault is taken, one of the kind wanted before others.
-    The controller is the lightest of stock of which four fifths carry the current.
+    The controller is the lightest of stock of which four fifths carry the current and a quarter
+    more.
 
     Args:
         train: The motor that is given, with propeller and pack to start from. [-]
@@ -119,7 +121,8 @@ def _with_pack(
 
 def _controller(current: float, controllers: Mapping[str, ControllerStock]) -> str:
     """The lightest that serves, else the strongest."""
-    enough = [e for e in controllers.values() if CONTROLLER_SHARE * e.current >= current]
+    need = ROOM * current / CONTROLLER_SHARE  # another propeller may draw more
+    enough = [entry for entry in controllers.values() if entry.current >= need]
     if enough:
         return min(enough, key=lambda entry: entry.mass.typical).name
     return max(controllers.values(), key=lambda entry: entry.current).name
