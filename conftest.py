@@ -29,12 +29,77 @@ ROOMS = (
     "loads",
     "layout",
 )
+NAMED = ("parts", "sheets", "book", "checks", "strength", "flight")  # rooms with names of their own
 
 
 @pytest.fixture(scope="session")
 def cob() -> Plane:
     """The trainer that the examples speak of."""
     return foamwright.load(EXAMPLES / "brindle-cob.toml")
+
+
+@pytest.fixture(scope="session")
+def names(cob: Plane) -> dict[str, dict[str, Any]]:
+    """What the examples of each room call by name, besides the rooms themselves."""
+    from foamwright.checks.mass import MASS_RULES
+    from foamwright.checks.run import verdicts
+    from foamwright.checks.shape_levers import pack_lever
+    from foamwright.flight.derive import condition_of, lateral_of
+    from foamwright.parts.material import board_work
+    from foamwright.parts.side_view import side_view
+    from foamwright.parts.wing_run import wing_run
+    from foamwright.strength.cases import one_at_a_time
+    from foamwright.strength.failures import wing_of
+    from foamwright.strength.named import figures_of
+
+    design, airframe, stock = cob.design, cob.airframe, cob.stock
+    lever = pack_lever(cob, forward=True)
+    board = board_work(design.board, stock, airframe.board_thickness)
+    figures = one_at_a_time(figures_of(design, stock))
+    part, placement = cob.parts.parts[0], cob.layout.placements[0]
+    rule = MASS_RULES[0]
+    run = wing_run(design, airframe, board, stock)
+    wing = wing_of(design, airframe, stock, figures=figures, loads=cob.loads)
+    pieces = {
+        "board": board,
+        "run": run,
+        "span": run.spans[0],
+        "servo": design.servo[0],
+        "item": cob.parts.items[0],
+        "view": side_view(design, airframe),
+        "part": part,
+        "placement": placement,
+    }
+    return {
+        "parts": pieces,
+        "sheets": pieces,
+        "book": pieces,
+        "checks": {
+            "rule": rule,
+            "finding": rule.find(cob),
+            "checks": verdicts(cob),
+            "lever": lever,
+            "step": None if lever is None else lever.steps[0],
+            "verdicts": verdicts,
+        },
+        "strength": {
+            "figures": figures,
+            "f": figures,
+            "l": cob.loads,
+            "sections": wing.sections,
+            "load": wing.load,
+            "b": wing.bending,
+            "w": wing,
+            "section": airframe.wing.panels[0].section,
+        },
+        "flight": {
+            "frame": airframe,
+            "wing": airframe.wing,
+            "derivatives": cob.aero.derivatives,
+            "condition": condition_of(cob.aero, cob.balance, speed=9.0, density=1.225),
+            "lateral": lateral_of(cob.aero),
+        },
+    }
 
 
 @pytest.fixture(scope="session")
@@ -77,6 +142,9 @@ def _names_of_the_examples(
     if not hasattr(request.node, "dtest"):
         return
     plane = request.getfixturevalue("cob")
+    room = request.node.dtest.name.split(".")[1:2]
+    if room and room[0] in NAMED:
+        doctest_namespace.update(request.getfixturevalue("names")[room[0]])
     doctest_namespace.update({name: getattr(plane, name) for name in ROOMS}, plane=plane)
     if "trial" in request.node.path.parts or request.node.path.name == "fly.py":
         flown = request.getfixturevalue("card")

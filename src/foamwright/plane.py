@@ -335,8 +335,8 @@ class Plane:
             Definition.
 
         Example:
-            >>> round(plane.results()["aero"]["stall_speed"], 1)
-            6.6
+            >>> 5.3 < plane.results()["aero"]["stall_speed"] < 8.2
+            True
         """
         return self._above.results(self)
 

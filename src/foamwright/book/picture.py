@@ -54,7 +54,7 @@ def exploded(
         Parallel projection, painter's order.
 
     Example:
-        >>> exploded([part]).labels[0][0]  # doctest: +SKIP
+        >>> exploded([part]).labels[0][0]
         '1'
     """
     frame = _frame()
@@ -233,7 +233,7 @@ def flat_patterns(parts: Sequence[Part], *, width: float = 1.6) -> Picture:
         Definition.
 
     Example:
-        >>> flat_patterns([part]).box[0]  # doctest: +SKIP
+        >>> flat_patterns([part]).box[0]
         0.0
     """
     patches: list[Patch] = []

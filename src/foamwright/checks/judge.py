@@ -138,8 +138,8 @@ def finding_of(rule: Rule, plane: Plane) -> Finding:
         Definition.
 
     Example:
-        >>> finding_of(rule, plane).value  # doctest: +SKIP
-        0.12
+        >>> round(finding_of(rule, plane).value, 2)
+        0.67
     """
     try:
         finding = rule.find(plane)
@@ -186,7 +186,7 @@ def check_of(rule: Rule, finding: Finding) -> Check:
         Definition.
 
     Example:
-        >>> check_of(rule, finding).verdict  # doctest: +SKIP
+        >>> check_of(rule, finding).verdict
         <Verdict.HOLDS: 'holds'>
     """
     margin = finding_margin(finding)

@@ -46,8 +46,8 @@ def weakest(plane: Plane, family: str) -> Failure | None:
         Definition.
 
     Example:
-        >>> round(weakest(plane, "joint").load_factor)
-        20
+        >>> 16 < weakest(plane, "joint").load_factor < 25
+        True
     """
     members = [failure for failure in plane.strength.failures if family_of(failure.id) == family]
     return min(members, key=lambda failure: failure.load_factor, default=None)

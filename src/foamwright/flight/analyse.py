@@ -72,9 +72,10 @@ def analyse(
         See the functions it calls; docs/physics/flight.md.
 
     Example:
-        >>> round(analyse(airframe, aero, power, balance, air=air, throw_speed=None,
-        ...     throw_height=1.8).performance.level_throttle, 2)
-        0.36
+        >>> found = analyse(airframe, aero, power, balance, air=air, throw_speed=None,
+        ...     throw_height=1.8)
+        >>> 0.2 < found.performance.level_throttle < 0.6
+        True
     """
     mass, density = balance.all_up_mass, air.density
     speed, drag, duty = level_duty(aero, power, mass, density=density)
@@ -160,8 +161,8 @@ def trim_sweep(
         powered.py; throttle by the power room.
 
     Example:
-        >>> trim_sweep(frame, aero, power, balance, air=air)[0].throttle  # doctest: +SKIP
-        0.38
+        >>> 0.25 < trim_sweep(frame, aero, power, balance, air=air)[0].throttle < 0.39
+        True
     """
     mass, density = balance.all_up_mass, air.density
     asked = np.array(speeds if speeds is not None else SWEEP * aero.stall_speed, dtype=float)

@@ -166,7 +166,7 @@ def lateral_matrix(condition: Condition, derivatives: LateralDerivatives) -> Mat
         [ETKIN-REID] eq. 4.9,19 and table 4.5; reproduced in tests/validation/test_modes.py.
 
     Example:
-        >>> lateral_matrix(condition, derivatives).shape  # doctest: +SKIP
+        >>> lateral_matrix(condition, derivatives).shape
         (4, 4)
     """
     c, d = condition, derivatives

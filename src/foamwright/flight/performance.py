@@ -65,8 +65,9 @@ def level_duty(
         Force balance along the path.
 
     Example:
-        >>> [round(x, 2) for x in level_duty(aero, power, 0.5, density=1.225)]
-        [9.23, 0.55, 0.41]
+        >>> speed, drag, duty = level_duty(aero, power, 0.5, density=1.225)
+        >>> 8.0 < speed < 11.0, 0.3 < duty < 0.6
+        (True, True)
     """
     speed = CRUISE * aero.stall_speed
     drag = float(level_drag(aero, mass, speed=np.array([speed]), density=density)[0])

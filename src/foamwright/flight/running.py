@@ -106,7 +106,7 @@ def running_at(
 
     Example:
         >>> running_at(frame, 0.28, speed=9.0, density=1.2, thrust=(0.9, -0.1),
-        ...            pitch=(0.15, 14.0)).tail_speed > 1.0  # doctest: +SKIP
+        ...            pitch=(0.15, 14.0)).tail_speed > 1.0
         True
     """
     pull, slope = thrust

@@ -11,6 +11,7 @@ from foamwright.core.errors import DesignErrors
 from foamwright.core.units import format_value
 from foamwright.design.change import read_value
 from foamwright.design.keys import dimension_of, owner_of, split
+from foamwright.logbook.evidence import trusted
 from foamwright.logbook.naming import key_title
 from foamwright.logbook.readout import READOUTS, amount_words
 from foamwright.logbook.verdict import TOLD_BY
@@ -154,7 +155,7 @@ def learned_changes(plane: Plane, log: Log, lesson: Lesson) -> tuple[NextChange,
     told = {one.name: one for one in lesson.learned}
     told.update(_led_by(lesson, plane.design.units))
     now, mass = plane.design.learned, plane.balance.all_up_mass
-    found: list[NextChange] = list(_weighed_parts(plane, log))
+    found: list[NextChange] = list(_weighed_parts(plane, trusted(log, plane)[1]))
 
     def take(name: str, key: str, value: float) -> None:
         one = told[name]

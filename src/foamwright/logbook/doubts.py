@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from foamwright.core.errors import DesignError
 from foamwright.core.units import format_value
 from foamwright.logbook.model import Contradiction, Entry, Log
+from foamwright.logbook.unlikely import unlikely_entries
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -114,8 +115,17 @@ def _repeated(log: Log) -> Iterator[Contradiction]:
                     (first.number, second.number),
                     f"{what}: {first.said[key]} in entry {first.number}, {second.said[key]} "
                     f"in entry "
-                    f"{second.number}, and nothing was changed between. Correct the wrong one.",
+                    f"{second.number}, and nothing was changed between. Correct the wrong one."
+                    f"{_how(second, key)}",
                 )
+
+
+def _how(entry: Entry, key: str) -> str:
+    """How a value is put right."""
+    line = f" (it begins on line {entry.line})" if entry.line else ""
+    return f" To correct entry {entry.number}{line}: foamwright log FILE --correct " + (
+        f"'{entry.number}.{key}=...'."
+    )
 
 
 def _allowed(what: str) -> float:
@@ -173,7 +183,8 @@ def _ticks(log: Log) -> Iterator[Contradiction]:
                 yield Contradiction(
                     (first.number, second.number),
                     f"{key}: '{answer}' in entry {first.number}, '{second.said[key]}' in entry "
-                    f"{second.number}, and nothing was changed between.",
+                    f"{second.number}, and nothing was changed between.{_how(second, key)}",
+                    (key,),
                 )
 
 
@@ -199,5 +210,7 @@ def _against_plane(log: Log, plane: Plane) -> Iterator[Contradiction]:
             yield Contradiction(
                 (entry.number,),
                 f"Entry {entry.number}: the charger put back {back / 3.6:.0f} mAh, the pack holds "
-                f"{capacity / 3.6:.0f} mAh.",
+                f"{capacity / 3.6:.0f} mAh.{_how(entry, 'back')}",
+                ("back",),
             )
+    yield from unlikely_entries(plane, log)

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 
 from foamwright.logbook.doubts import contradictions
 from foamwright.logbook.foresight import AS_DRAWN, Set
+from foamwright.logbook.model import Entry, Log
 from foamwright.logbook.outcomes import LAUNCH, SCALES, SILENT
 
 if TYPE_CHECKING:
     from foamwright.logbook.basis import Basis
-    from foamwright.logbook.model import Entry, Log
     from foamwright.plane import Plane
 
 # One standard deviation of a reading; common practice, no source, unless said.
@@ -93,20 +93,54 @@ def evidence_of(plane: Plane, log: Log, basis: Basis) -> Evidence:
         >>> evidence_of(plane, Log(), basis_of(plane)).seen
         ()
     """
-    doubted = {number for doubt in contradictions(log, plane) for number in doubt.numbers}
+    doubted, log = trusted(log, plane)
     seen: list[Seen] = []
     unused: set[str] = set()
     state = AS_DRAWN
     for entry in log.entries:
         state = _changed(plane, state, entry)
-        if entry.number in doubted:
-            continue
         if entry.kind == "flight":
             seen += _flight(entry, basis, state)
             unused |= {key for key in entry.said if key in SILENT}
         else:
             seen += _read(plane, entry, basis, state)
     return Evidence(tuple(seen), tuple(sorted(doubted)), tuple(sorted(unused)))
+
+
+def trusted(log: Log, plane: Plane) -> tuple[frozenset[int], Log]:
+    """A logbook without what is in doubt: whole entries, or single values of them.
+
+    Args:
+        log: All entries. [-]
+        plane: The plane as drawn. [-]
+
+    Returns:
+        Numbers of entries of which something is left out, and the rest.
+
+    Source:
+        doubts.py.
+
+    Example:
+        >>> from foamwright.logbook.model import Log
+        >>> trusted(Log(), plane)[0]
+        frozenset()
+    """
+    doubts = contradictions(log, plane)
+    whole = {number for doubt in doubts if not doubt.keys for number in doubt.numbers}
+    keys = {(number, key) for doubt in doubts for number in doubt.numbers for key in doubt.keys}
+    kept: list[Entry] = []
+    for entry in log.entries:
+        left = {key for number, key in keys if number == entry.number}
+        if entry.number in whole or left & {"mass", "value"}:
+            continue
+        kept.append(
+            replace(
+                entry,
+                said={key: words for key, words in entry.said.items() if key not in left},
+                values={key: value for key, value in entry.values.items() if key not in left},
+            )
+        )
+    return frozenset(whole | {number for number, _ in keys}), Log(tuple(kept), log.notes)
 
 
 def _changed(plane: Plane, state: Set, entry: Entry) -> Set:

@@ -34,6 +34,7 @@ class Entry:
         said: Key -> what was said, as a string.
         values: Key -> SI value of those that have one. [any]
         corrections: In order.
+        line: Of the file that it begins on, from 1; 0 where it is in no file.
     """
 
     number: int
@@ -42,6 +43,7 @@ class Entry:
     said: Mapping[str, str]
     values: Mapping[str, float]
     corrections: tuple[Correction, ...] = ()
+    line: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +74,9 @@ class Contradiction:
     Attributes:
         numbers: Of the entries.
         words: What does not go together, and what to do.
+        keys: Of the entries that are in doubt; none doubts all of them.
     """
 
     numbers: tuple[int, ...]
     words: str
+    keys: tuple[str, ...] = ()

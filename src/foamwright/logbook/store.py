@@ -17,6 +17,7 @@ HEAD = (
     "# An entry that was wrong is put right with `foamwright log --correct`, which keeps the "
     "old value."
 )
+ENTRY = "[[entry]]"
 CORRECTION = "correction"
 WHAT = "logbook"
 LAST = "written"  # key that ends each entry; without it the entry may have been cut short
@@ -86,10 +87,11 @@ def read_log(design_file: Path) -> Log:
             f'The last line was cut off and is left out: "{journal.cut[:60]}". Everything before '
             "it counts; the next entry mends the file."
         )
-    return _log(rows, notes, file)
+    lines = [row for row, words in enumerate(journal.text.split("\n"), 1) if words.strip() == ENTRY]
+    return _log(rows, notes, file, lines)
 
 
-def _log(rows: list[dict[str, Any]], notes: list[str], file: Path) -> Log:
+def _log(rows: list[dict[str, Any]], notes: list[str], file: Path, lines: list[int]) -> Log:
     entries: list[Entry] = []
     for number, row in enumerate(rows, 1):
         try:
@@ -105,6 +107,8 @@ def _log(rows: list[dict[str, Any]], notes: list[str], file: Path) -> Log:
                     f"Entry {number} does not end with '{LAST} = true': it may have been cut "
                     "short. Add that line if all of it is there."
                 )
+    if len(lines) == len(rows):
+        entries = [replace(one, line=lines[one.number - 1]) for one in entries]
     return Log(tuple(entries), tuple(notes))
 
 
@@ -240,7 +244,7 @@ def _rows(design_file: Path) -> int:
 
 
 def _append(design_file: Path, kind: str, day: str, said: Mapping[str, str]) -> None:
-    lines = ["[[entry]]", f'kind = "{kind}"', f'when = "{day}"']
+    lines = [ENTRY, f'kind = "{kind}"', f'when = "{day}"']
     lines += [f"{key} = {_quoted(words)}" for key, words in said.items()]
     lines.append(f"{LAST} = true")
     append_journal(log_file(design_file), "\n".join(lines), head=HEAD, what=WHAT)

@@ -45,7 +45,7 @@ def bought_items(design: Design, airframe: Airframe, stock: Stock, view: SideVie
         Definition of the design file; places left out by common practice.
 
     Example:
-        >>> bought_items(design, airframe, stock, view)[0].id  # doctest: +SKIP
+        >>> bought_items(design, airframe, stock, view)[0].id
         'motor'
     """
     return [

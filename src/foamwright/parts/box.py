@@ -105,8 +105,8 @@ def hatch_range(design: Design, view: SideView) -> tuple[float, float] | None:
         Common practice.
 
     Example:
-        >>> hatch_range(design, view)  # doctest: +SKIP
-        (0.06, 0.188)
+        >>> [round(x, 4) for x in hatch_range(design, view)]
+        [0.0901, 0.1524]
     """
     long, middle = pack_size(design.pack)[0], design.pack.position
     low = design.wing.place == "low"

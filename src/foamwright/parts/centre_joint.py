@@ -43,7 +43,7 @@ def centre_joint(run: WingRun, stock: Stock) -> list[Piece]:
         Common practice: a V of ply against the spar, tape over the seams.
 
     Example:
-        >>> [p.name for p in centre_joint(run, stock)]  # doctest: +SKIP
+        >>> [p.name for p in centre_joint(run, stock)]
         ['dihedral brace', 'joint tape']
     """
     return [*_brace(run, stock), *_break_braces(run, stock), *_seam_tapes(run, stock)]

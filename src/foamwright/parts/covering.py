@@ -40,7 +40,7 @@ def covering_pieces(design: Design, run: WingRun, stock: Stock, view: SideView) 
         Common practice: edges and belly at least.
 
     Example:
-        >>> covering_pieces(design, run, stock, view)  # doctest: +SKIP
+        >>> covering_pieces(design, run, stock, view)
         []
     """
     cover = design.covering

@@ -141,7 +141,7 @@ def wing_dowels(
         Common practice.
 
     Example:
-        >>> len(wing_dowels(design, board, stock, view=view, width=0.035))  # doctest: +SKIP
+        >>> len(wing_dowels(design, board, stock, view=view, width=0.035))
         2
     """
     hold = design.wing.attachment
@@ -178,7 +178,7 @@ def pack_stop(design: Design, airframe: Airframe, board: BoardWork) -> Piece:
         Common practice: strap and stop block.
 
     Example:
-        >>> pack_stop(design, airframe, board).name  # doctest: +SKIP
+        >>> pack_stop(design, airframe, board).name
         'pack stop'
     """
     wide, tall = STOP_SIZE

@@ -246,7 +246,7 @@ def fuselage_marks(design: Design, airframe: Airframe, view: SideView) -> tuple[
         Common practice.
 
     Example:
-        >>> [mark.label for mark in fuselage_marks(design, airframe, view)]  # doctest: +SKIP
+        >>> [mark.label for mark in fuselage_marks(design, airframe, view)]
         ['fuselage line', ...]
     """
     wing, stab = airframe.wing, design.stab

@@ -106,8 +106,8 @@ def servo_place(number: int, design: Design, airframe: Airframe, *, view: SideVi
         Common practice.
 
     Example:
-        >>> servo_place(0, design, airframe, view=view)  # doctest: +SKIP
-        (0.31, 0.0, 0.045)
+        >>> [round(x, 4) for x in servo_place(0, design, airframe, view=view)]
+        [0.2509, -0.1523, 0.0536]
     """
     servo = design.servo[number]
     if not is_tail_servo(servo):
@@ -242,8 +242,8 @@ def linkage(
         Definition of the design file.
 
     Example:
-        >>> [i.name for i in linkage(0, design, airframe, stock=stock, view=view)]  # doctest: +SKIP
-        ['elevator servo', 'elevator pushrod', 'elevator horn']
+        >>> [i.name for i in linkage(0, design, airframe, stock=stock, view=view)]
+        ['aileron left servo', 'aileron left pushrod', 'aileron left horn']
     """
     servo = design.servo[number]
     field = f"servo.{number}"

@@ -51,7 +51,7 @@ def bolt_plates(design: Design, airframe: Airframe, stock: Stock, view: SideView
         Common practice.
 
     Example:
-        >>> bolt_plates(design, airframe, stock, view)  # doctest: +SKIP
+        >>> bolt_plates(design, airframe, stock, view)
         []
     """
     hold = design.wing.attachment
@@ -142,7 +142,7 @@ def incidence_blocks(
         Geometry: the fuselage's edge on one side, the wing's surface at its incidence on the other.
 
     Example:
-        >>> incidence_blocks(design, airframe, board, view)  # doctest: +SKIP
+        >>> incidence_blocks(design, airframe, board, view)
         []
     """
     high = design.wing.place == "high"

@@ -128,8 +128,8 @@ def tail_pieces(design: Design, airframe: Airframe, board: BoardWork, stock: Sto
         Definition of the design file; hinge bevels are common practice.
 
     Example:
-        >>> len(tail_pieces(design, airframe, board, stock))  # doctest: +SKIP
-        4
+        >>> len(tail_pieces(design, airframe, board, stock))
+        6
     """
     halves = _halves(design, airframe, board, "stab")
     flat_stab = design.stab.dihedral == 0.0 and design.tail.kind != "V"

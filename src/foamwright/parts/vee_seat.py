@@ -36,7 +36,7 @@ def vee_seats(design: Design, airframe: Airframe, board: BoardWork) -> list[Piec
         Geometry; brackets under a V-tail are common practice.
 
     Example:
-        >>> vee_seats(design, airframe, board)  # doctest: +SKIP
+        >>> vee_seats(design, airframe, board)
         []
     """
     if design.tail.kind != "V" or design.stab.dihedral < 0.05:

@@ -29,8 +29,8 @@ def room_behind(run: WingRun, opening: WingOpening) -> tuple[float, float]:
         Geometry.
 
     Example:
-        >>> room_behind(run, run.openings[0])  # doctest: +SKIP
-        (0.069, 0.154)
+        >>> [round(x, 4) for x in room_behind(run, run.openings[0])]
+        [0.0688, 0.1558]
     """
     frame = next(f for f in run.frames if opening.place <= f.start + f.length + 1e-9)
     chord, wing = frame.station(opening.place).chord, run.design.wing

@@ -48,8 +48,8 @@ def measures_of(part: Part, turn: float, units: str) -> PartMeasures:
         Definition.
 
     Example:
-        >>> measures_of(part, 0.0, "metric").lines[0]  # doctest: +SKIP
-        '1 fold, nose fold: 199 mm up from the lower edge'
+        >>> measures_of(part, 0.0, "metric").lines[0]
+        '1 fold, nose fold: 199 mm up, from 0 mm to 584 mm'
     """
     flat = turned(part.outline, turn)
     left, bottom, _, _ = flat.bounds

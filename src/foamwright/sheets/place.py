@@ -160,7 +160,7 @@ def placed_outline(part: Part, placement: Placement) -> Polygon:
         Definition.
 
     Example:
-        >>> placed_outline(part, placement).equals(placement.outline)  # doctest: +SKIP
+        >>> placed_outline(part, placement).equals(placement.outline)
         True
     """
     return turned(

@@ -77,8 +77,8 @@ def size_words(part: Part, units: str) -> str:
         Definition.
 
     Example:
-        >>> size_words(part, "metric")  # doctest: +SKIP
-        '760 mm × 235 mm'
+        >>> size_words(part, "metric")
+        '584 mm × 401 mm'
     """
     from foamwright.sheets.place import turned_size
 

@@ -65,7 +65,7 @@ def collect_failures(
         docs/physics/strength.md.
 
     Example:
-        >>> collect_failures(design, airframe, stock, figures=f, loads=l).notes  # doctest: +SKIP
+        >>> collect_failures(design, airframe, stock, figures=f, loads=l).notes
         ()
     """
     wing = wing_of(design, airframe, stock, figures=figures, loads=loads)

@@ -75,7 +75,7 @@ def firewall_limits(
         [ROARK] plates; [WOODHANDBOOK] screws; see docs/physics/strength.md.
 
     Example:
-        >>> firewall_limits(design, airframe, stock, figures=f, loads=l)[0].id  # doctest: +SKIP
+        >>> firewall_limits(design, airframe, stock, figures=f, loads=l)[0].id
         'firewall_bending'
     """
     plate, name = design.motor.firewall, design.motor.firewall.stock

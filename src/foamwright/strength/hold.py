@@ -93,7 +93,7 @@ def hold_limit(
         Statics; [WOOD] for bands.
 
     Example:
-        >>> hold_limit(design, airframe, stock, figures=f, loads=l).id  # doctest: +SKIP
+        >>> hold_limit(design, airframe, stock, figures=f, loads=l).id
         'bands'
     """
     kind = design.wing.attachment.kind

@@ -70,7 +70,7 @@ def boom_ratio(
         Statics, transformed section.
 
     Example:
-        >>> boom_ratio(design, airframe, parts, figures=f)[1]  # doctest: +SKIP
+        >>> boom_ratio(design, airframe, parts, figures=f)[1]
         'A landing of 11 g ...'
     """
     root = airframe.wing.panels[0]

@@ -121,9 +121,9 @@ def plate_bend(
         Sandwich beam [ALLEN], transformed section.
 
     Example:
-        >>> plate_bend(airframe.stab, design.stab, stock, figures=f, force=1.5,
-        ...     faces=2).reach  # doctest: +SKIP
-        0.19
+        >>> round(plate_bend(airframe.stab, design.stab, stock, figures=f, force=1.5,
+        ...     faces=2).reach, 2)
+        0.17
     """
     reach = 0.5 * surface.span if surface.mirrored else surface.span
     share = np.linspace(0.0, 1.0, STATIONS)
@@ -184,8 +184,8 @@ def board_strain(figures: Figures, papers: str) -> Array:
         Strength over modulus.
 
     Example:
-        >>> board_strain(figures, "both")[0, 0]  # doctest: +SKIP
-        0.00286
+        >>> round(float(board_strain(figures, "both")[0, 0]), 4)
+        0.0029
     """
     if PAPERS_LEFT[papers]:
         return figures["board.paper_compressive_strength"] / figures["board.paper_modulus"]
@@ -223,8 +223,8 @@ def flutter_ratio(
         [TN4197].
 
     Example:
-        >>> flutter_ratio(airframe.fin, design.fin, figures=f, faces=2,
-        ...     speed=16.0)[0]  # doctest: +SKIP
+        >>> round(float(flutter_ratio(airframe.fin, design.fin, figures=f, faces=2,
+        ...     speed=16.0)[0]), 1)
         7.0
     """
     tip = own.chord if own.tip_chord is None else own.tip_chord
@@ -274,7 +274,7 @@ def fuselage_bend(
         Transformed section, any text.
 
     Example:
-        >>> fuselage_bend(design, airframe, figures=f, tail_force=3.0)[1]  # doctest: +SKIP
+        >>> fuselage_bend(design, airframe, figures=f, tail_force=3.0)[1]
         'The stab pulls ...'
     """
     root = airframe.wing.panels[0]

@@ -129,7 +129,7 @@ def wing_limits(
         Transformed section, [HOFF] wrinkling, [TIMOSHENKO] panels; see docs/physics/strength.md.
 
     Example:
-        >>> sorted(wing_limits(sections, figures, load, bending=b))[0]  # doctest: +SKIP
+        >>> sorted(wing_limits(sections, figures, load, bending=b))[0]
         'wing_bottom_tension'
     """
     curvature, axis, scale = bending.curvature, bending.axis, bending.scale
@@ -184,7 +184,7 @@ def board_stiffness(sections: WingSections, figures: Figures) -> Array:
         [ALLEN].
 
     Example:
-        >>> board_stiffness(sections, figures)[0, 0]  # doctest: +SKIP
+        >>> round(float(board_stiffness(sections, figures)[0, 0]), 1)
         4.9
     """
     face = {
@@ -256,8 +256,8 @@ def torsional_stiffness(sections: WingSections, figures: Figures) -> Array:
         [BREDT]; plate twist. See docs/physics/strength.md.
 
     Example:
-        >>> torsional_stiffness(sections, figures)[0, 0]  # doctest: +SKIP
-        21.0
+        >>> round(float(torsional_stiffness(sections, figures)[0, 0]))
+        13
     """
     scale = figures["board.thickness"] / figures["board.thickness"][0]
     paper = figures["board.paper_shear_modulus"] * figures["board.paper_thickness"]
