@@ -6,11 +6,18 @@ row of each kind leaves the reading itself out of that fit.
 """
 
 import math
+from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
 
-from foamwright.power.circuit import Circuit, balance_speed, turning
+from foamwright.power.analyse import band_of_varied, varied_circuit
+from foamwright.power.circuit import Circuit, balance_speed, circuit_of, turning
+from foamwright.power.model import PowerTrain
+from foamwright.power.motor import motor_from_label
+from foamwright.power.pack import pack_of
+from foamwright.power.propeller import propeller_of
 
 RPM = math.pi / 30.0
 GRAM = 9.80665e-3  # N
@@ -140,5 +147,56 @@ def test_ninetieth_percentile(reproduce, words, column):
         computed=float(np.percentile(np.abs(errors()[:, column]), 90)),
         printed=0.0,
         near=GOALS[words],
+        source=SOURCE,
+    )
+
+
+# Kv on the label, and mass in g from memory by stator size
+LABELS = {
+    "ma": (2600, 28), "mb": (2500, 18), "mc": (2450, 31), "md": (2300, 25), "me": (2400, 28),
+    "mf": (2350, 31), "mg": (2000, 31), "mh": (2400, 17), "mi": (2300, 25), "mj": (2400, 25),
+    "mk": (2400, 25), "ml": (2800, 25),
+}  # fmt: skip
+# pitch in and blades
+SIZES = {
+    "p1": (4.0, 3), "p2": (4.5, 3), "p3": (4.5, 3), "p4": (4.0, 2), "p5": (4.0, 4),
+    "p6": (4.5, 2), "p7": (4.0, 3), "p8": (5.3, 3),
+}  # fmt: skip
+
+
+@cache
+def inside():
+    """Whether the band of each reading, told from both labels alone, holds it."""
+    found = []
+    for motor, propeller, volts, amps, rpm, grams in READINGS:
+        kv, mass = LABELS[motor]
+        pitch, blades = SIZES[propeller]
+        train = PowerTrain(
+            motor_from_label(kv * RPM, mass / 1000.0),
+            propeller_of("electric", 0.127, pitch=pitch * 0.0254, blades=blades),
+            pack_of(2, 5400.0),
+            0.008,
+            30.0,
+        )
+        supply = {"open_voltage": np.array(volts), "pack_resistance": np.zeros(())}
+        circuit = varied_circuit(
+            train, replace(circuit_of(train, 1.19, depth_of_discharge=0.0), **supply)
+        )
+        circuit = replace(circuit, pack_resistance=np.zeros(()))
+        still = np.zeros(circuit.kv.shape)
+        speed, current = balance_speed(circuit, still, np.ones_like(still))
+        thrust = turning(circuit, still, speed).thrust
+        bands = [band_of_varied(values) for values in (speed / RPM, current, thrust / GRAM)]
+        found.append([b.low < v < b.high for b, v in zip(bands, (rpm, amps, grams), strict=True)])
+    return np.array(found)
+
+
+@pytest.mark.parametrize(("words", "column"), [("rpm", 0), ("current", 1), ("thrust", 2)])
+def test_band_of_the_labels(reproduce, words, column):
+    reproduce(
+        f"{len(READINGS)} pairings, labels alone: share inside the 80 % band, {words}",
+        computed=float(np.mean(inside()[:, column])),
+        printed=0.80,
+        near=0.10,
         source=SOURCE,
     )
