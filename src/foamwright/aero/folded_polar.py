@@ -1,56 +1,190 @@
-"""Drag of sections folded from board: the one-way layer's, set right by a mean ratio."""
+"""Polars of sections folded from board, where each change of size makes another outline.
 
-import math
+The coupled layer takes a second an outline, too long for a plane that is being drawn. So its
+answers for 150 folded sections of usual sizes are kept as straight-line fits over the outline's
+heights: zero-lift angle, largest lift, and lift, drag and moment at steps from zero lift.
+An outline unlike those goes through the layer itself.
+"""
+
+import json
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
-from foamwright.aero.refine import COUPLED_REYNOLDS
+from foamwright.aero.refine import (
+    COUPLED_REYNOLDS,
+    KEPT_PAST,
+    Branch,
+    coupled_branch,
+    coupled_grid,
+    curve_of,
+    one_way_branch,
+)
+from foamwright.aero.viscous import Curve, section_curve
+from foamwright.aero.vortex_panels import panel_flow
 
 type Array = NDArray[np.float64]
 
-# Coupled over one-way drag of sections folded from board, where each change of size makes
-# another outline: mean over seven such sections 9 to 10.5 % thick, which scatter by 3 to 6 %,
-# by 10 % at the ends.
-# Rows at 61 000, 90 000, 135 000, 200 000 and 400 000 columns at FOLDED_LIFT.
-FOLDED_LIFT = (0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.1)
-FOLDED_RATIO = (
-    (1.05, 1.06, 1.06, 1.06, 1.06, 1.06, 1.05, 1.02, 0.99, 0.96, 0.94, 0.93),
-    (1.17, 1.28, 1.34, 1.36, 1.34, 1.29, 1.20, 1.09, 0.98, 0.90, 0.86, 0.86),
-    (1.24, 1.40, 1.50, 1.48, 1.38, 1.26, 1.18, 1.10, 1.02, 0.96, 0.93, 0.94),
-    (1.33, 1.49, 1.56, 1.52, 1.39, 1.25, 1.18, 1.12, 1.06, 1.02, 1.03, 1.05),
-    (1.40, 1.52, 1.55, 1.50, 1.41, 1.29, 1.18, 1.12, 1.09, 1.12, 1.19, 1.25),
-)
+DATA = Path(__file__).with_name("folded_sections.json")  # by tools/fit_folded_sections.py
+UPPER_PLACES = (0.02, 0.05, 0.1, 0.15, 0.2, 0.27, 0.35, 0.45, 0.6, 0.8)  # x/c of the heights
+LOWER_PLACES = (0.03, 0.1, 0.3, 0.6)
+OFFSETS = np.radians(np.arange(-6.0, 18.1, 1.5))  # from zero lift, where figures are fitted
+NEAR_MOST = 0.8  # of the largest lift, above which a fitted row is stretched to reach it
+FARTHEST = 3.5  # standard deviations that a feature may lie off the fitted sections' mean
+LAMINAR = 0.5  # power of Re by which drag grows below the lowest row; laminar friction
 
 
-def folded_drag(reynolds: Array, lift: Array, drag: Array) -> Array:
-    """Drag table of a folded section: the mean ratio of such sections laid on.
+@dataclass(frozen=True, slots=True)
+class _Fit:
+    """Straight-line fits: figure = factors . (1, (feature - mean) / spread)."""
+
+    mean: Array
+    spread: Array
+    factors: Array
+
+
+def folded_features(points: Array) -> Array:
+    """What the fits are taken over: heights of both sides, thickness and camber with squares.
 
     Args:
-        reynolds: Of the rows. [-]
-        lift: One-way, (Re, angle). [-]
-        drag: One-way, (Re, angle). [-]
+        points: Tail, underside, nose, upper side, tail. [-]
 
     Returns:
-        Drag, (Re, angle). [-]
-
-    Valid:
-        Folded sections 8 to 12 % thick; lift from 0 to 1.1, fading to the one-way drag outside.
+        Features. [-]
 
     Source:
-        FOLDED_RATIO.
+        Definition.
 
     Example:
-        >>> folded_drag(np.array([2e5]), np.array([[0.7]]), np.array([[0.02]])).shape
-        (1, 1)
+        >>> folded_features(np.array([(1, 0), (0.3, -0.02), (0, 0), (0.3, 0.1), (1, 0)])).shape
+        (19,)
     """
-    rows = np.log(COUPLED_REYNOLDS[1:])
-    columns = (-0.3, *FOLDED_LIFT, 1.4)
-    factor = np.ones_like(drag)
-    for k, number in enumerate(np.log(reynolds)):
-        held = [
-            float(np.interp(number, rows, column)) for column in zip(*FOLDED_RATIO, strict=True)
+    nose = int(points[:, 0].argmin())
+    lower, upper = points[: nose + 1][::-1], points[nose:]
+    stations = np.linspace(0.02, 0.98, 97)
+    top, bottom = (np.interp(stations, *side.T) for side in (upper, lower))
+    thickness, camber = float((top - bottom).max()), float(np.abs(0.5 * (top + bottom)).max())
+    return np.array(
+        [
+            *np.interp(UPPER_PLACES, *upper.T),
+            *np.interp(LOWER_PLACES, *lower.T),
+            thickness,
+            camber,
+            thickness * thickness,
+            thickness * camber,
+            camber * camber,
         ]
-        factor[k] = np.interp(lift[k], columns, (1.0, *held, 1.0))
-    share = np.interp(np.log(reynolds), [math.log(45e3), math.log(61e3)], [0.0, 1.0])
-    return drag * factor ** share[:, None]
+    )
+
+
+def folded_figures(branch: Branch) -> Array:
+    """What is fitted: zero-lift angle, largest lift, and figures at OFFSETS from zero lift.
+
+    Args:
+        branch: One Reynolds number of the coupled layer.
+
+    Returns:
+        The two; then lift, ln of drag, moment at OFFSETS. [rad, -]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> folded_figures(branch).shape  # doctest: +SKIP
+        (53,)
+    """
+    places = branch.zero + OFFSETS
+    rows = (branch.lift, np.log(branch.drag), branch.moment)
+    way = [np.interp(places, branch.alpha, row) for row in rows]
+    return np.concatenate([[branch.zero, branch.lift.max()], *way])
+
+
+def branch_of(figures: Array) -> Branch:
+    """The branch that figures describe.
+
+    Args:
+        figures: As `folded_figures` gives them. [rad, -]
+
+    Returns:
+        The branch, to a little beyond its stall.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> line = np.minimum(5.0 * OFFSETS, 1.2)
+        >>> branch = branch_of(np.concatenate([[-0.05, 1.3], line, 0.0 * line - 4.0, 0.0 * line]))
+        >>> float(branch.lift.max().round(3))
+        1.3
+    """
+    zero, most = figures[:2].tolist()
+    lift, drag, moment = figures[2:].reshape(3, -1)
+    share = lift / float(lift.max())
+    stretch = most / float(lift.max()) - 1.0
+    lift = lift * (1.0 + stretch * np.clip((share - NEAR_MOST) / (1.0 - NEAR_MOST), 0.0, 1.0))
+    stall = int(lift.argmax())
+    past = np.flatnonzero(lift[stall:] < KEPT_PAST * lift[stall])
+    use = slice(stall + int(past[0]) if len(past) else len(lift))
+    return Branch(zero + OFFSETS[use], lift[use], np.exp(drag[use]), moment[use], stall)
+
+
+@lru_cache(maxsize=1)
+def _fit() -> _Fit:
+    stored = json.loads(DATA.read_text(encoding="utf-8"))
+    return _Fit(*(np.array(stored[name]) for name in ("mean", "spread", "factors")))
+
+
+def folded_curve(points: Array, reynolds: Array) -> Curve:
+    """Section curve of a folded section.
+
+    Args:
+        points: Corner points with rounded creases: tail, underside, nose, upper side, tail. [-]
+        reynolds: Of the rows. [-]
+
+    Returns:
+        The curve.
+
+    Valid:
+        Folded sections 6 to 14 % thick; others take the coupled layer's own second.
+
+    Source:
+        coupled.py; scatter of the fits in docs/physics/aero.md, checked in
+        tests/agreement/test_section_methods.py.
+
+    Example:
+        >>> folded_curve(points, np.array([2e5])).lift.shape  # doctest: +SKIP
+        (1, 17)
+    """
+    fit = _fit()
+    off = (folded_features(points) - fit.mean) / fit.spread
+    if np.abs(off).max() > FARTHEST:
+        rows = _solved(points)
+    else:
+        rows = [branch_of(row) for row in fit.factors @ np.append(1.0, off)]
+    least = COUPLED_REYNOLDS[0]
+    return curve_of(
+        [
+            rows[COUPLED_REYNOLDS.index(number)]
+            if number in COUPLED_REYNOLDS
+            else _slower(rows[0], least / number)
+            for number in reynolds.tolist()
+        ]
+    )
+
+
+def _slower(branch: Branch, ratio: float) -> Branch:
+    drag = branch.drag * ratio**LAMINAR
+    return Branch(branch.alpha, branch.lift, drag, branch.moment, branch.stall)
+
+
+def _solved(points: Array) -> list[Branch]:
+    """All rows by the coupled layer, the one-way layer's where that finds none."""
+    polar = coupled_grid(points)
+    found = [coupled_branch(polar, row) for row in range(len(COUPLED_REYNOLDS))]
+    if all(branch is not None for branch in found):
+        return [branch for branch in found if branch is not None]
+    curve = section_curve(panel_flow(points), np.array(COUPLED_REYNOLDS))
+    return [branch or one_way_branch(curve, row) for row, branch in enumerate(found)]

@@ -61,6 +61,26 @@ class Branch:
         return float(self.alpha[0] - lift[0] / 6.0)
 
 
+def coupled_grid(points: Array) -> CoupledPolar:
+    """The coupled layer at COUPLED_REYNOLDS and COUPLED_ALPHA.
+
+    Args:
+        points: Corner points: tail, underside, nose, upper side, tail. [-]
+
+    Returns:
+        The grid.
+
+    Source:
+        coupled.py.
+
+    Example:
+        >>> coupled_grid(points).lift.shape  # doctest: +SKIP
+        (6, 18)
+    """
+    flow = mass_influence(sharp_tail(points))
+    return coupled_polar(flow, np.array(COUPLED_ALPHA), np.array(COUPLED_REYNOLDS))
+
+
 def _middle_out(polar: CoupledPolar, row: int) -> list[int]:
     """Settled cases of one Reynolds number on the branch that holds the middle ones."""
     good = np.flatnonzero(polar.settled[row]).tolist()
@@ -259,8 +279,7 @@ def refined_curve(points: Array, reynolds: Array, curve: Curve) -> Curve:
         >>> refined_curve(points, reynolds, curve).lift.shape[0]  # doctest: +SKIP
         7
     """
-    flow = mass_influence(sharp_tail(points))
-    polar = coupled_polar(flow, np.array(COUPLED_ALPHA), np.array(COUPLED_REYNOLDS))
+    polar = coupled_grid(points)
     places, shares = zip(*TRUST, strict=True)
     branches: list[Branch] = []
     for row, number in enumerate(reynolds.tolist()):

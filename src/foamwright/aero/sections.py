@@ -24,6 +24,7 @@ ANGLES = tuple(math.radians(a) for a in range(-20, 26))
 SMALLEST, LARGEST = 40e3, 400e3  # range in which measurements were compared
 CREASE_DRAG = 0.0004  # on chord, each scored crease of a folded skin; assumed, x0.3 to x3
 STEP_DRAG = 0.5  # of the two-dimensional base drag that a step on one side keeps; assumed
+EVENED = 3.0  # degrees over which the drag of stepped sections is evened; assumed
 STEPPED_LIFT_MAX = 1.05  # of a section with a step on top; common practice, no measurement found
 SAME_SIDES = 1e-4  # of the chord, height by which both sides of a symmetrical section may differ
 THIN_LAYER = 0.03  # outlines thinner than that lift like plates; 3 % plates are the thinnest tested
@@ -164,7 +165,7 @@ def outline_polar(
     trailing, step, more = extra
     if step > 0.0:
         most = np.minimum(most, STEPPED_LIFT_MAX)
-        lift = _bent_line(lift, most)
+        lift, drag = _bent_line(lift, most), _evened(drag)
     elif thickness < THIN_LAYER:
         most = np.maximum(most, PLATE_LIFT_MAX + CAMBERED_PLATE * camber)
         line = _bent_line(lift, most)
@@ -221,16 +222,17 @@ def _bent_line(lift: Array, most: Array) -> Array:
 
 def _computed(points: Array, kind: str) -> Array:
     """Lift, drag, moment and the largest lift side by side, one row a Reynolds number."""
-    from foamwright.aero.folded_polar import folded_drag  # not needed for a kept table
+    from foamwright.aero.folded_polar import folded_curve  # not needed for a kept table
     from foamwright.aero.refine import refined_curve
 
     numbers = np.array(REYNOLDS)
-    curve = section_curve(panel_flow(points), numbers)
+    if kind == "folded":
+        curve = folded_curve(points, numbers)
+    else:
+        curve = section_curve(panel_flow(points), numbers)
     if kind == "plain":
         curve = refined_curve(points, numbers, curve)
     lift, drag, moment, most = on_angles(curve, np.array(ANGLES))
-    if kind == "folded":
-        drag = folded_drag(numbers, lift, drag)
     if np.allclose(points, points[::-1] * (1.0, -1.0), atol=SAME_SIDES):
         lift, drag, moment = _mirrored(lift, -1.0), _mirrored(drag, 1.0), _mirrored(moment, -1.0)
     return np.concatenate([lift, drag, moment, most[:, None]], axis=1)
@@ -267,6 +269,13 @@ def _table(
         validated=validated,
         note=note,
     )
+
+
+def _evened(drag: Array) -> Array:
+    """Drag behind steps without the kinks that no one measured: mean over some degrees."""
+    angles = np.degrees(ANGLES)
+    weight = np.exp(-0.5 * ((angles[:, None] - angles) / EVENED) ** 2)
+    return np.asarray(np.exp(np.log(drag) @ (weight / weight.sum(axis=0))))
 
 
 def _rows(values: Array) -> tuple[tuple[float, ...], ...]:

@@ -40,6 +40,7 @@ MAKERS = (
     "viscous",
     "vortex_panels",
 )
+DATA = ("folded_sections.json",)
 DIGEST = hashlib.sha256().digest_size
 MOST = 512  # tables kept, about 8 kB each; the oldest go first
 
@@ -83,15 +84,15 @@ def program_digest() -> bytes:
         Digest. [-]
 
     Source:
-        SHA-256 of the modules named in MAKERS.
+        SHA-256 of the modules named in MAKERS and of DATA.
 
     Example:
         >>> len(program_digest())
         32
     """
     total = hashlib.sha256(np.__version__.encode())
-    for name in MAKERS:
-        total.update((Path(__file__).parent / f"{name}.py").read_bytes())
+    for name in (*(f"{maker}.py" for maker in MAKERS), *DATA):
+        total.update((Path(__file__).parent / name).read_bytes())
     return total.digest()
 
 
