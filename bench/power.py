@@ -17,7 +17,7 @@ os.environ["FOAMWRIGHT_CACHE"] = "off"
 
 import numpy as np
 
-from foamwright.flight.candidates import motor_options, pack_options, propeller_options
+from foamwright.flight.candidates import motor_options, pack_options, propeller_options, seat_of
 from foamwright.flight.choice import Option, rank_options
 from foamwright.flight.mission import fly_mission
 from foamwright.opening import load
@@ -53,8 +53,9 @@ def main() -> None:
     speeds, throttles = np.linspace(0.0, 25.0, 30), np.linspace(0.05, 1.0, 20)
     readings = [Reading(11.2, 12.0, 850.0, 6.0, rest_voltage=12.5)]
     propellers = propeller_options(train, mass)[:MANY]
-    packs = pack_options(train, mass, cg=0.2, place=0.1, tray=(0.0, 0.5))
-    motors = motor_options(train, mass, motors=plane.stock.motors)
+    seat = seat_of(plane.balance, plane.design.pack.position)
+    packs = pack_options(train, mass, seat=seat)
+    motors = motor_options(train, mass, motors=plane.stock.motors, seat=seat)
 
     def rank(options: tuple[Option, ...]) -> object:
         return rank_options(options, aero, mass=mass, density=density)

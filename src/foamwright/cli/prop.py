@@ -52,28 +52,19 @@ def _as_used(train: PowerTrain, pack_at: str | None, cycles: float) -> PowerTrai
 def _options(
     plane: Plane, train: PowerTrain, what: str, have: tuple[str, ...]
 ) -> tuple[Option, ...]:
-    from foamwright.flight.candidates import Seat, motor_options, pack_options, propeller_options
+    from foamwright.flight.candidates import (
+        motor_options,
+        pack_options,
+        propeller_options,
+        seat_of,
+    )
 
-    balance = plane.balance
-    mass = balance.all_up_mass
+    design, mass = plane.design, plane.balance.all_up_mass
+    seat = seat_of(plane.balance, design.pack.position)
     if what == "packs":
-        return pack_options(
-            train,
-            mass,
-            cg=balance.cg[0],
-            place=plane.design.pack.position,
-            tray=(balance.pack_front, balance.pack_back),
-            rating=plane.design.pack.discharge_rating,
-            units=plane.design.units,
-        )
+        rating = design.pack.discharge_rating
+        return pack_options(train, mass, seat=seat, rating=rating, units=design.units)
     if what == "motors":
-        motor = next(line for line in balance.lines if line.id == "motor")
-        seat = Seat(
-            balance.cg[0],
-            plane.design.pack.position,
-            motor.at[0],
-            (balance.pack_front, balance.pack_back),
-        )
         return motor_options(train, mass, motors=plane.stock.motors, seat=seat)
     return propeller_options(train, mass, names=have)
 

@@ -5,11 +5,13 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from foamwright.balance.model import Balance
 from foamwright.core.errors import DesignError
 from foamwright.core.nearest import nearest_names
 from foamwright.core.unit_table import INCH
 from foamwright.core.units import format_value
 from foamwright.flight.choice import Option, place_of_pack
+from foamwright.power.label import kind_and_line, measured_line
 from foamwright.power.model import MotorConstants, PowerTrain, PropellerConstants
 from foamwright.power.pack import pack_of
 from foamwright.power.propeller import propeller_of
@@ -44,6 +46,27 @@ class Seat:
     tray: tuple[float, float]
 
 
+def seat_of(balance: Balance, pack: float) -> Seat:
+    """Where motor and pack of a plane sit.
+
+    Args:
+        balance: Of the plane, pack in. [-]
+        pack: Middle of the pack, aft of the nose. [m]
+
+    Returns:
+        Seat. [m]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> seat_of(plane.balance, plane.design.pack.position).motor < 0.0
+        True
+    """
+    motor = next(line.at[0] for line in balance.lines if line.id == "motor")
+    return Seat(balance.cg[0], pack, motor, (balance.pack_front, balance.pack_back))
+
+
 def propeller_options(
     train: PowerTrain, mass: float, *, names: Sequence[str] = ()
 ) -> tuple[Option, ...]:
@@ -75,7 +98,13 @@ def propeller_options(
     present = train.propeller
     options: list[Option] = []
     for entry in entries:
-        made = propeller_of(entry.kind, entry.diameter, pitch=entry.pitch, blades=entry.blades)
+        made = propeller_of(
+            entry.kind,
+            entry.diameter,
+            pitch=entry.pitch,
+            blades=entry.blades,
+            line=entry.line if isinstance(entry, _Typed) else "",
+        )
         if entry.mass is not None:
             made = replace(made, mass=entry.mass)
         if _same_size(made, present):
@@ -124,6 +153,7 @@ class _Typed:
     diameter: float
     pitch: float
     blades: int
+    line: str
     mass: None = None
 
 
@@ -143,12 +173,17 @@ def _named(name: str) -> PropellerStock | _Typed:
             '"electric 9x6"',
             f"Nearest in stock: {listed}." if listed else "",
         )
+    kind, line = kind_and_line(found["kind"])
+    size = plain[plain.index(found["diameter"]) :].replace(" ", "")
+    if not line and f"{kind} {size}" in stock:
+        return stock[f"{kind} {size}"]
     return _Typed(
-        plain,
-        found["kind"].lower().strip(),
+        " ".join(part for part in (kind, line, size) if part),
+        kind,
         float(found["diameter"]) * INCH,
         float(found["pitch"]) * INCH,
         int(found["blades"] or 2),
+        measured_line(kind, line),
     )
 
 
@@ -156,9 +191,7 @@ def pack_options(
     train: PowerTrain,
     mass: float,
     *,
-    cg: float,
-    place: float,
-    tray: tuple[float, float],
+    seat: Seat,
     rating: float | None = None,
     units: str = "metric",
 ) -> tuple[Option, ...]:
@@ -167,9 +200,7 @@ def pack_options(
     Args:
         train: The power train as it is. [-]
         mass: All-up mass as it is. [kg]
-        cg: Aft of the nose. [m]
-        place: Middle of the present pack, aft of the nose. [m]
-        tray: Foremost and rearmost such place. [m]
+        seat: Where the present pack sits. [-]
         rating: The C on the labels; None takes the usual one. [1/h]
         units: "metric" or "inch", how their mass is told. [-]
 
@@ -180,7 +211,8 @@ def pack_options(
         Sizes commonly sold; common practice, no source.
 
     Example:
-        >>> pack_options(train, 0.6, cg=0.25, place=0.1, tray=(0.05, 0.3))  # doctest: +SKIP
+        >>> pack_options(train, 0.6, seat=seat)[0].name  # doctest: +SKIP
+        '2 cells 450 mAh, 35 g'
     """
     options: list[Option] = []
     old = train.pack.mass.typical
@@ -198,8 +230,8 @@ def pack_options(
                     f"{cells} cells {capacity} mAh, {format_value(new, 'mass', units)}",
                     replace(train, pack=made),
                     mass + new - old,
-                    place=place_of_pack(cg, pack_mass=old, pack_place=place, new_mass=new),
-                    tray=tray,
+                    place=place_of_pack(seat.cg, pack_mass=old, pack_place=seat.pack, new_mass=new),
+                    tray=seat.tray,
                 )
             )
     return tuple(options)

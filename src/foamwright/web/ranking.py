@@ -8,7 +8,12 @@ from typing import TYPE_CHECKING, Any, cast, get_args
 
 from foamwright.core.errors import FoamwrightError
 from foamwright.core.units import format_value
-from foamwright.flight.candidates import Seat, motor_options, pack_options, propeller_options
+from foamwright.flight.candidates import (
+    motor_options,
+    pack_options,
+    propeller_options,
+    seat_of,
+)
 from foamwright.flight.choice import Aim, rank_options
 from foamwright.web.tags import Tag, button, choice
 
@@ -82,24 +87,12 @@ class Ranking:
         await self.show()
 
     def _ranked(self, plane: Plane) -> tuple[Ranked, ...]:
-        balance, mass = plane.balance, plane.balance.all_up_mass
+        design, mass = plane.design, plane.balance.all_up_mass
+        seat = seat_of(plane.balance, design.pack.position)
         if self.what == "packs":
-            options = pack_options(
-                plane.train,
-                mass,
-                cg=balance.cg[0],
-                place=plane.design.pack.position,
-                tray=(balance.pack_front, balance.pack_back),
-                rating=plane.design.pack.discharge_rating,
-                units=plane.design.units,
-            )
+            rating = design.pack.discharge_rating
+            options = pack_options(plane.train, mass, seat=seat, rating=rating, units=design.units)
         elif self.what == "motors":
-            seat = Seat(
-                balance.cg[0],
-                plane.design.pack.position,
-                next(line.at[0] for line in balance.lines if line.id == "motor"),
-                (balance.pack_front, balance.pack_back),
-            )
             options = motor_options(plane.train, mass, motors=plane.stock.motors, seat=seat)
         else:
             options = propeller_options(plane.train, mass)
