@@ -1,5 +1,6 @@
 """Names that the examples in docstrings may use, so that they are run and not only read."""
 
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -41,6 +42,9 @@ def cob() -> Plane:
 @pytest.fixture(scope="session")
 def names(cob: Plane) -> dict[str, dict[str, Any]]:
     """What the examples of each room call by name, besides the rooms themselves."""
+    from matplotlib.figure import Figure
+    from reportlab.pdfgen.canvas import Canvas
+
     from foamwright.checks.mass import MASS_RULES
     from foamwright.checks.run import verdicts
     from foamwright.checks.shape_levers import pack_lever
@@ -48,6 +52,10 @@ def names(cob: Plane) -> dict[str, dict[str, Any]]:
     from foamwright.parts.material import board_work
     from foamwright.parts.side_view import side_view
     from foamwright.parts.wing_run import wing_run
+    from foamwright.sheets.easel import View
+    from foamwright.sheets.gauges import gauges_of
+    from foamwright.sheets.paper import paper_of
+    from foamwright.sheets.write import heading_of
     from foamwright.strength.cases import one_at_a_time
     from foamwright.strength.failures import wing_of
     from foamwright.strength.named import figures_of
@@ -70,9 +78,20 @@ def names(cob: Plane) -> dict[str, dict[str, Any]]:
         "part": part,
         "placement": placement,
     }
+    drawn = {
+        "axes": Figure(figsize=(4, 4)).add_axes((0, 0, 1, 1)),
+        "view": View(100.0, 100.0, 200.0),
+        "shapes": (),
+        "parts": cob.parts.parts,
+        "panel": airframe.wing.panels[0],
+        "heading": heading_of(cob),
+        "paper": paper_of("a4"),
+        "canvas": Canvas(BytesIO()),
+        "gauges": gauges_of(cob),
+    }
     return {
         "parts": pieces,
-        "sheets": pieces,
+        "sheets": pieces | drawn,
         "book": pieces,
         "checks": {
             "rule": rule,
@@ -142,10 +161,10 @@ def _names_of_the_examples(
     if not hasattr(request.node, "dtest"):
         return
     plane = request.getfixturevalue("cob")
+    doctest_namespace.update({name: getattr(plane, name) for name in ROOMS}, plane=plane)
     room = request.node.dtest.name.split(".")[1:2]
     if room and room[0] in NAMED:
         doctest_namespace.update(request.getfixturevalue("names")[room[0]])
-    doctest_namespace.update({name: getattr(plane, name) for name in ROOMS}, plane=plane)
     if "trial" in request.node.path.parts or request.node.path.name == "fly.py":
         flown = request.getfixturevalue("card")
         doctest_namespace.update(flown=flown, setting=flown.setting, card=told(flown))

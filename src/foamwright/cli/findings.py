@@ -198,8 +198,8 @@ def report(plane: Plane, *, show_all: bool = False) -> str:
         Definition.
 
     Example:
-        >>> report(plane)  # doctest: +SKIP
-        'Brindle Cob ...'
+        >>> "Brindle Cob" in report(plane)
+        True
     """
     checks = by_gravity(plane.checks)
     titles = {check.id: check.title for check in checks}

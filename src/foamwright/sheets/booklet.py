@@ -53,7 +53,7 @@ def write_booklet_pdf(parts: Sequence[Part], *, heading: Heading, paper: Paper) 
         Definition; dimensions as in ISO 129-1.
 
     Example:
-        >>> write_booklet_pdf(parts, heading=heading, paper=paper)[:4]  # doctest: +SKIP
+        >>> write_booklet_pdf(parts, heading=heading, paper=paper)[:4]
         b'%PDF'
     """
     page = (paper.width * PER_METRE, paper.height * PER_METRE)

@@ -136,8 +136,8 @@ def layout_of(plane: "Plane") -> Layout:
         Definition.
 
     Example:
-        >>> layout_of(plane).boards_used  # doctest: +SKIP
-        3
+        >>> layout_of(plane).boards_used
+        4
     """
     parts, bench = plane.parts.parts, bench_of(plane)
     kinds = tuple((p.id, p.outline.wkb, p.fold_along, p.either_face) for p in board_parts(parts))
@@ -172,7 +172,7 @@ def bench_of(plane: "Plane") -> Bench:
         Definition.
 
     Example:
-        >>> bench_of(plane).length  # doctest: +SKIP
+        >>> bench_of(plane).length
         0.762
     """
     board = plane.design.board

@@ -71,7 +71,7 @@ def draw_shapes(axes: Axes, view: View, shapes: Iterable[Shape]) -> None:
         Definition.
 
     Example:
-        >>> draw_shapes(axes, view, shapes)  # doctest: +SKIP
+        >>> draw_shapes(axes, view, shapes)
     """
     for order, shape in enumerate(shapes):
         xs, ys = zip(*(view.at(point) for point in shape.points), strict=True)
@@ -101,7 +101,7 @@ def draw_line(
         Definition.
 
     Example:
-        >>> draw_line(axes, [(0, 0), (10, 0)])  # doctest: +SKIP
+        >>> draw_line(axes, [(0, 0), (10, 0)])
     """
     xs, ys = zip(*points, strict=True)
     style: Any = (0, tuple(length / width for length in dash)) if dash else "-"
@@ -144,7 +144,7 @@ def draw_words(
         Definition.
 
     Example:
-        >>> draw_words(axes, (10, 10), "span 1168 mm")  # doctest: +SKIP
+        >>> draw_words(axes, (10, 10), "span 1168 mm")
     """
     axes.text(
         at[0],
@@ -176,7 +176,7 @@ def draw_dimension(
         Drawing practice, as in ISO 129-1.
 
     Example:
-        >>> draw_dimension(axes, ((0, 0), (50, 0)), "500 mm", away=10)  # doctest: +SKIP
+        >>> draw_dimension(axes, ((0, 0), (50, 0)), "500 mm", away=10)
     """
     start, end = ends
     feet = _feet(start, end, away, level)
@@ -255,7 +255,7 @@ def draw_balance_mark(axes: Axes, at: Point, radius: float = 2.6) -> None:
         Drawing practice.
 
     Example:
-        >>> draw_balance_mark(axes, (50, 50))  # doctest: +SKIP
+        >>> draw_balance_mark(axes, (50, 50))
     """
     from matplotlib.patches import Circle, Wedge
 
@@ -279,7 +279,7 @@ def draw_diamond(axes: Axes, at: Point, radius: float = 2.4) -> None:
         Definition.
 
     Example:
-        >>> draw_diamond(axes, (50, 50))  # doctest: +SKIP
+        >>> draw_diamond(axes, (50, 50))
     """
     xs = [at[0] + radius, at[0], at[0] - radius, at[0]]
     ys = [at[1], at[1] + radius, at[1], at[1] - radius]

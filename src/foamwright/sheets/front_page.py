@@ -81,7 +81,7 @@ def draw_front_page(
     Example:
         >>> draw_front_page(
         ...     canvas, layout, parts, heading=heading, paper=paper, tiled=False
-        ... )  # doctest: +SKIP
+        ... )
     """
     width, height = paper.width * PER_METRE, paper.height * PER_METRE
     start_page(canvas, width, height, scale)

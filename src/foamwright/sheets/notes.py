@@ -104,7 +104,7 @@ def draw_title(
         Definition.
 
     Example:
-        >>> draw_title(axes, (8, 8, 412, 28), plane, 5)  # doctest: +SKIP
+        >>> draw_title(axes, (8, 8, 412, 28), plane, 5)
     """
     left, bottom, right, top = box
     draw_line(axes, [(left, top), (right, top)], width=0.5)

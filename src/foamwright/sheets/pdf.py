@@ -54,7 +54,7 @@ def write_boards_pdf(
         Definition.
 
     Example:
-        >>> write_boards_pdf(layout, parts, heading=heading, paper=paper)[:4]  # doctest: +SKIP
+        >>> write_boards_pdf(layout, parts, heading=heading, paper=paper)[:4]
         b'%PDF'
     """
     if drawings is None:

@@ -51,7 +51,7 @@ def draw_templates(
         Definition.
 
     Example:
-        >>> draw_templates(canvas, parts, heading=heading, paper=paper)  # doctest: +SKIP
+        >>> draw_templates(canvas, parts, heading=heading, paper=paper)
     """
     words = part_words(parts, heading.units)
     page = (paper.width * PER_METRE, paper.height * PER_METRE)

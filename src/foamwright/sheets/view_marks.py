@@ -46,7 +46,7 @@ def mark_above(axes: Axes, view: View, plane: Plane, results: AeroResult | None)
         Definition.
 
     Example:
-        >>> mark_above(axes, view, plane, None)  # doctest: +SKIP
+        >>> mark_above(axes, view, plane, None)
     """
     units, wing, stab = plane.design.units, plane.airframe.wing, plane.airframe.stab
     body = plane.airframe.body.stations
@@ -113,7 +113,7 @@ def mark_side(axes: Axes, view: View, plane: Plane, results: AeroResult | None) 
         Definition.
 
     Example:
-        >>> mark_side(axes, view, plane, None)  # doctest: +SKIP
+        >>> mark_side(axes, view, plane, None)
     """
     units, frame = plane.design.units, plane.airframe
     body = frame.body.stations
@@ -243,7 +243,7 @@ def mark_ahead(axes: Axes, view: View, plane: Plane) -> None:
         Definition.
 
     Example:
-        >>> mark_ahead(axes, view, plane)  # doctest: +SKIP
+        >>> mark_ahead(axes, view, plane)
     """
     from matplotlib.patches import Circle
 
