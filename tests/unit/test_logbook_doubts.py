@@ -7,9 +7,12 @@ import pytest
 import foamwright
 from foamwright.core.errors import DesignError
 from foamwright.logbook.ask import flight_questions, open_questions
+from foamwright.logbook.basis import basis_of
 from foamwright.logbook.doubts import contradictions, refuse_impossible
+from foamwright.logbook.evidence import evidence_of
 from foamwright.logbook.model import Log
-from foamwright.logbook.store import entry_of
+from foamwright.logbook.store import add_entry, entry_of, log_file, read_log
+from foamwright.logbook.version import propose_version
 
 COB = Path(__file__).parents[2] / "examples" / "brindle-cob.toml"
 
@@ -77,6 +80,70 @@ def test_contradictions_name_their_entries(plane, rows, numbers, words):
 )  # fmt: skip
 def test_what_a_change_explains_is_no_contradiction(plane, rows):
     assert contradictions(log(*rows), plane) == ()
+
+
+UNLIKELY = [
+    (weighed("all-up", "1400 g"), "mass", "weigh wing, fuselage, tail, pack by themselves"),
+    (weighed("all-up", "240 g"), "mass", "--correct '1.mass=...'"),
+    (weighed("sheet", "13 g"), "mass", "weigh it once more"),
+    (measured("cg", "60 mm"), "value", "CG 60 mm (entry 1)"),
+    (measured("twist right", "25 deg"), "value", "twist right 25 deg"),
+    (measured("throw elevator up", "300 mm"), "value", "throw elevator up"),
+    (measured("right thrust", "-30 deg"), "value", "right thrust"),
+    (("flight", {"minutes": "600"}), "minutes", "time in the air 600"),
+    (("flight", {"minutes": "60", "back": "6 mAh"}), "back", "6 mAh in 60 min"),
+    (("flight", {"glide_height": "3 m", "glide_distance": "200 m"}), "glide_distance", "200 m"),
+    (("flight", {"wind": "60 m/s"}), "wind", "wind 60 m/s"),
+    (("flight", {"trim_elevator": "55 deg"}), "trim_elevator", "elevator trim 55 deg"),
+    (("heard", {"airspeed": "300 m/s", "spread": "1 m/s"}), "airspeed", "airspeed of the fly-by"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("row", "key", "words"), UNLIKELY)
+def test_what_no_build_can_give_is_doubted_and_left_out(plane, row, key, words):
+    (doubt,) = contradictions(log(row), plane)
+    assert doubt.numbers == (1,)
+    assert doubt.keys == (key,)
+    assert words in doubt.words
+    seen = evidence_of(plane, log(row), basis_of(plane)).seen
+    assert not [one for one in seen if one.key not in ("minutes",)]
+
+
+@pytest.mark.parametrize("row", [row for row, _, _ in UNLIKELY])
+def test_read_once_more_it_is_believed(plane, row):
+    assert contradictions(log(row, row), plane) == ()
+
+
+def test_parts_that_come_to_it_confirm_a_heavy_plane(plane):
+    heavy = log(weighed("wing", "560 g"), weighed("fuselage", "520 g"), weighed("tail", "120 g"),
+                weighed("pack", "140 g"), weighed("all-up", "1400 g"))  # fmt: skip
+    assert contradictions(heavy, plane) == ()
+    assert [one.key for one in evidence_of(plane, heavy, basis_of(plane)).seen] == ["all-up"]
+
+
+def test_a_typo_leaves_the_rest_of_its_flight(plane):
+    flown = log(("flight", {"minutes": "6", "back": "2600 mAh", "stall": "drops left"}))
+    seen = evidence_of(plane, flown, basis_of(plane))
+    assert [one.key for one in seen.seen] == ["stall"]
+    assert seen.left_out == (1,)
+
+
+def test_a_typo_at_the_weigh_in_drives_no_version(plane):
+    version = propose_version(plane, log(weighed("all-up", "1400 g")), mend=False)
+    assert version.changes == ()
+    assert version.lesson.contradictions[0].numbers == (1,)
+
+
+def test_a_doubt_names_the_line_of_the_file(plane, tmp_path):
+    file = tmp_path / "cob.toml"
+    add_entry(file, "note", {"note": "dew"})
+    add_entry(file, "weighed", {"what": "all-up", "mass": "1400 g"})
+    entry = read_log(file).entries[1]
+    text = log_file(file).read_text(encoding="utf-8").splitlines()
+    assert text[entry.line - 1] == "[[entry]]"
+    assert text[entry.line] == 'kind = "weighed"'
+    (doubt,) = contradictions(read_log(file), plane)
+    assert f"entry 2, line {entry.line} of the logbook" in doubt.words
 
 
 def test_days_that_run_backwards():

@@ -70,13 +70,6 @@ def test_symptoms_of_the_trade(cob, name, said, key, quantity, action):
         assert action in [change.name for change in lesson.adjustments], lesson.adjustments
 
 
-def test_what_no_single_fault_makes_is_not_changed(cob):
-    """It would take more than ten degrees of thrust line, so the box or a gust is as likely."""
-    lesson = taught(cob, flight(1, power_on="dives"), flight(2, power_on="dives"))
-    assert all("may be chance" in one.words for one in lesson.explanations)
-    assert lesson.adjustments == ()
-
-
 def test_twist_and_not_the_thrust_line(cob):
     """A roll at every speed, power on and off, with the trim that it took."""
     trimmed = flight(2, **LEFT, trim_aileron="1.5 deg")

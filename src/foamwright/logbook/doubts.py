@@ -199,13 +199,24 @@ def _days(log: Log) -> Iterator[Contradiction]:
 
 
 def _against_plane(log: Log, plane: Plane) -> Iterator[Contradiction]:
+    named: set[int] = set()
+    for doubt in _impossible(log, plane):
+        named.update(doubt.numbers)
+        yield doubt
+    rest = (one for one in unlikely_entries(plane, log) if not named.issuperset(one.numbers))
+    yield from rest
+
+
+def _impossible(log: Log, plane: Plane) -> Iterator[Contradiction]:
+    capacity = plane.design.pack.capacity
     for entry in log.entries:
         try:
             refuse_impossible(plane, entry)
         except DesignError as error:
-            yield Contradiction((entry.number,), f"Entry {entry.number}: {error}")
+            key = "mass" if entry.kind == "weighed" else "value"
+            words = f"Entry {entry.number}: {error}{_how(entry, key)}"
+            yield Contradiction((entry.number,), words, (key,))
         back = entry.values.get("back")
-        capacity = plane.design.pack.capacity
         if back is not None and back > OVERFULL * capacity:
             yield Contradiction(
                 (entry.number,),
@@ -213,4 +224,3 @@ def _against_plane(log: Log, plane: Plane) -> Iterator[Contradiction]:
                 f"{capacity / 3.6:.0f} mAh.{_how(entry, 'back')}",
                 ("back",),
             )
-    yield from unlikely_entries(plane, log)
