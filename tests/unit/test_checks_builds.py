@@ -97,8 +97,10 @@ def test_the_share_goes_with_the_margin(plane, builds):
         share = builds.share(check.id)
         if share is None:
             continue
-        if check.id in ("wing_loading", "cg_range", "climb"):
+        if check.id in ("wing_loading", "climb"):
             assert share > 0.99
+        if check.id == "cg_range":  # a third inside its range: few builds leave it
+            assert share > 0.9
         assert 0.0 <= share <= 1.0
 
 
