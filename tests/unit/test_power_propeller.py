@@ -68,7 +68,7 @@ def test_range_is_flagged_and_widens(kind, inches, pitch, inside):
     [
         ({"kind": "wooden"}, "propeller.kind"),
         ({"line": "Z"}, "the measured lines of this kind are A, B"),
-        ({"diameter": 0.9}, "propeller.diameter is 900 mm; it must be 50 to 500 mm"),
+        ({"diameter": 0.9}, "propeller.diameter is 900 mm; it must be 50 to 600 mm"),
         ({"pitch": 0.01}, "propeller.pitch"),
         ({"blades": 7}, "propeller.blades is 7; it must be 2, 3 or 4"),
     ],

@@ -87,10 +87,17 @@ def _controller_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 def _pack_current(plane: Plane) -> Finding:
     limit = plane.train.pack.max_current.typical
+    rating = plane.design.pack.discharge_rating
+    hours = plane.train.pack.capacity / 3600.0
+    because = (
+        f"{limit / hours:.0f} C, since no discharge rating is stated"
+        if rating is None
+        else f"{limit / hours:.0f} C of the {rating:.0f} C on the label are believed"
+    )
     return Finding(
         plane.power.full_throttle_current,
         f"Full throttle draws {plane.power.full_throttle_current:.1f} A; the pack gives "
-        f"{limit:.0f} A without harm (the label halved, as is usual).",
+        f"{limit:.0f} A without harm ({because}).",
         high=limit,
     )
 
@@ -218,7 +225,7 @@ POWER_RULES = (
         "pack_current",
         "Current against the pack",
         "A",
-        "at most half the discharge rating on the label",
+        "at most 65 % of the discharge rating on the label, 20 C where none is stated",
         "common practice, no source",
         "pack",
         _pack_current,

@@ -78,8 +78,8 @@ def gear_sets(wishes: Wishes, stock: Stock) -> tuple[Gear, ...]:
         DesignError: None does; says which comes nearest and by how much it misses.
 
     Source:
-        Limits as the checks have them: motor, four fifths of the controller, half the pack's
-        rating; common practice, no source.
+        Limits as the checks have them: motor, four fifths of the controller, two thirds of the
+        pack's rating; common practice, no source.
 
     Example:
         >>> gear_sets(wishes, stock)[0].motor

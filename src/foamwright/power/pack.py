@@ -211,9 +211,9 @@ def pack_of(
     """
     if not 1 <= cells <= MOST_CELLS:
         raise DesignError("pack.cells", f"{cells}", f"packs have 1 to {MOST_CELLS} cells")
-    if not 180.0 <= capacity <= 36000.0:
+    if not 180.0 <= capacity <= 72000.0:
         got = f"{capacity / 3.6:.0f} mAh"
-        raise DesignError("pack.capacity", got, "packs for these planes hold 50 to 10 000 mAh")
+        raise DesignError("pack.capacity", got, "packs for these planes hold 50 to 20 000 mAh")
     hours = capacity / 3600.0
     if resistance is not None and resistance <= 0.0:
         raise DesignError("pack.resistance", f"{resistance:g} ohm", "it must be above zero")
