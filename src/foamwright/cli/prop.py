@@ -25,6 +25,11 @@ LABELS = (
     "Whether the controller and the motor are made for so many cells stands on their labels, which "
     "this list does not know."
 )
+UNSURE = (
+    "Amps in level flight, and with them the minutes, are good to about a fifth, rather too high "
+    "than too low: controllers differ at part throttle. A reading at half stick tells yours "
+    "(`foamwright bench`)."
+)  # two bench sets, docs/physics/power.md
 CAUTION = (
     "Propeller last, and off for all other work with a pack connected. For a run on the bench hold "
     "the plane fast, stand behind the disc with others out of its plane, start from closed "
@@ -215,6 +220,7 @@ def mission_lines(plane: Plane, train: PowerTrain) -> str:
     from foamwright.flight.mission import fly_mission
     from foamwright.power.heat import heat_at, heat_words
     from foamwright.power.many import static_of_many
+    from foamwright.power.model import CONTROLLER_LOSS
 
     density = plane.air.density
     lines: list[str] = []
@@ -232,6 +238,8 @@ def mission_lines(plane: Plane, train: PowerTrain) -> str:
             f"{100 * flight.first_stick:.0f} % of the stick.",
             *flight.notes,
         ]
+        if train.controller_loss == CONTROLLER_LOSS:
+            lines.append(UNSURE)
     except ModelError as error:
         lines.append(f"A flight with what is in the file is not possible: {error}")
     amps = float(static_of_many([train], density).current[0, 0])
