@@ -26,8 +26,8 @@ LABELS = (
     "this list does not know."
 )
 UNSURE = (
-    "Amps in level flight, and with them the minutes, are good to about a fifth, rather too high "
-    "than too low: controllers differ at part throttle. A reading at half stick tells yours "
+    "Level flight is told to about a fifth, rather with too many amps and too few minutes than the "
+    "other way: controllers differ at part throttle. A reading at half stick tells yours "
     "(`foamwright bench`)."
 )  # two bench sets, docs/physics/power.md
 CAUTION = (
