@@ -250,7 +250,10 @@ def mission_lines(plane: Plane, train: PowerTrain) -> str:
     if len(found) > 1 and abs(found[0].ratio - found[1].ratio) < SAME_GLIDE:
         glide += " (the air does not turn the motor at this speed)"
     lines.append(f"Best glide with the throttle closed, distance over height: {glide}.")
-    warm = "; ".join(heat_words(part) for part in heat_at(train, amps, air_temperature=air))
+    units = plane.design.units
+    warm = "; ".join(
+        heat_words(part, units=units) for part in heat_at(train, amps, air_temperature=air)
+    )
     lines.append(f"Full throttle held: {warm}. A closed nose without an outlet is worse.")
     return "\n".join(_wrapped(line) for line in lines)
 

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from foamwright.core.errors import ModelError
+from foamwright.core.units import format_value
 from foamwright.power.model import PowerTrain
 
 LIMITS = {"motor": 373.15, "controller": 373.15, "pack": 333.15}  # K; 100, 100, 60 °C, practice
@@ -120,11 +121,12 @@ def _lump(
     return Heat(part, current, limit, loss, air + rise, hottest, time)
 
 
-def heat_words(heat: Heat) -> str:
+def heat_words(heat: Heat, *, units: str = "metric") -> str:
     """One part's heat in a sentence.
 
     Args:
         heat: Of one part. [-]
+        units: "metric" or "inch". [-]
 
     Returns:
         Words. [-]
@@ -140,7 +142,12 @@ def heat_words(heat: Heat) -> str:
         f"{heat.part}: {heat.current:.0f} A against {heat.current_limit:.0f} A, "
         f"{heat.loss:.0f} W of heat"
     )
+
+    def warm(temperature: float) -> str:
+        number, unit = format_value(temperature, "temperature", units).split(" ")
+        return f"{float(number):.0f} {unit}"
+
     if heat.time_to_limit is None:
-        return f"{start}, settles near {heat.steady_temperature - 273.15:.0f} °C"
+        return f"{start}, settles near {warm(heat.steady_temperature)}"
     minutes = heat.time_to_limit / 60.0
-    return f"{start}, reaches {heat.limit_temperature - 273.15:.0f} °C in about {minutes:.1f} min"
+    return f"{start}, reaches {warm(heat.limit_temperature)} in about {minutes:.1f} min"
