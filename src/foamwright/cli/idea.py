@@ -14,6 +14,7 @@ import click
 
 from foamwright.cli.reading import FILE
 from foamwright.core.errors import DesignError, OutputError
+from foamwright.core.units import format_value
 
 if TYPE_CHECKING:
     from foamwright.idea.outcome import Outcome, Plan
@@ -150,7 +151,7 @@ def _found(wished: Wished, plan: Plan, folder: Path) -> Outcome:
 
     make_folder(folder)
     case = Case(wished.wishes, wished.stock_file)
-    shown = _Shown(plan.seconds)
+    shown = _Shown(plan.seconds, wished.wishes.units)
     with _stopped_softly() as stop:
 
         def progress(now: Progress) -> bool:
@@ -185,8 +186,9 @@ def _stopped_softly() -> Generator[threading.Event]:
 class _Shown:
     """Progress on stderr: one line written over on a terminal, else one now and then."""
 
-    def __init__(self, seconds: float) -> None:
+    def __init__(self, seconds: float, units: str) -> None:
         self._seconds = seconds
+        self._units = units
         self._last = -EVERY
         self._over = sys.stderr.isatty()
 
@@ -199,8 +201,9 @@ class _Shown:
         words = "nothing passes yet"
         if best is not None:
             figures = best.figures
+            slow = format_value(figures["stall_speed"], "speed", self._units)
             words = (
-                f"best so far {figures['stall_speed']:.2f} m/s stall, {figures['boards']:.0f} "
+                f"best so far {slow} stall, {figures['boards']:.0f} "
                 f"boards, {figures['endurance'] / 60:.0f} min, {100 * (now.share or 0):.0f} %"
             )
         elif now.met:
@@ -274,8 +277,6 @@ def _compare(wished: Wished, proposals: tuple[Proposal, ...]) -> None:
 
 
 def _shown(value: float | None, dimension: str, units: str) -> str:
-    from foamwright.core.units import format_value
-
     if value is None:
         return "not known"
     plain = {
