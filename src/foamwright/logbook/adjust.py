@@ -37,6 +37,7 @@ TRIM = "trim"  # pseudo question: the elevator's trim stays small
 SMALL_TRIM = 0.052  # rad, three degrees: what a linkage takes without losing throw; assumed
 FEW = 250  # samples that are enough to judge a change
 ONE_THING = 0.8  # of planes that show something have one thing off; assumed
+MOST_ANGLE = 5.0  # deg that washers or shims take; assumed
 MOST_TIP = 0.04  # of the plane's mass, at a tip
 # Cause -> the action that takes it away rather than what it does.
 CURES = {"twist": "untwist", "tip_mass": "tip_mass", "right_thrust": "right_thrust",
@@ -92,7 +93,7 @@ def actions_of(plane: Plane, basis: Basis) -> tuple[Action, ...]:
     moves = np.arange(-150.0, 150.5, 5.0) * 1e-3
     here = plane.design.pack.position
     inside = (here + moves >= plane.balance.pack_front) & (here + moves <= plane.balance.pack_back)
-    angles = np.arange(-7.0, 7.1, 0.5) * degree
+    angles = np.arange(-MOST_ANGLE, MOST_ANGLE + 0.1, 0.5) * degree
     grams = np.arange(1.0, max(MOST_TIP * 1e3 * basis.mass, 6.0)) * 1e-3
     return (
         Action("pack", {"cg_aft": share}, moves[inside], lambda a: _pack_words(plane, a, share)),

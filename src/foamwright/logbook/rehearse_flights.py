@@ -16,14 +16,22 @@ from foamwright.flight.simulation.hands import hands_of
 from foamwright.flight.simulation.thrower import thrower_for
 from foamwright.flight.trial.card import told
 from foamwright.flight.trial.flown import Flown, fly_card
+from foamwright.logbook.explain import GOOD
+from foamwright.logbook.hidden import COLUMN
 from foamwright.logbook.model import Log
+from foamwright.logbook.nudges import FLAWED
+from foamwright.logbook.rehearse_next import hidden_in_next
 from foamwright.logbook.store import entry_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from numpy.typing import NDArray
+
+    from foamwright.logbook.version import NextVersion
     from foamwright.plane import Plane
 
+type Array = NDArray[np.float64]
 type Random = np.random.Generator
 
 # Sizes of single faults as builders meet them; common practice, no source.
@@ -134,6 +142,116 @@ def flown_cases(plane: Plane, each: int, generator: Random) -> tuple[FlownCase, 
         FlownCase(cause, off, _notes(plane, flown, row, off))
         for row, (cause, off) in enumerate(faults)
     )
+
+
+def flown_symptoms(plane: Plane, log: Log) -> dict[str, str]:
+    """What the pilot ticked that is neither good nor what the plane as drawn shows.
+
+    Args:
+        plane: As drawn; flown once without a fault. [-]
+        log: Of a case. [-]
+
+    Returns:
+        Question -> answer.
+
+    Source:
+        flight/trial.
+
+    Example:
+        >>> flown_symptoms(plane, case.log)  # doctest: +SKIP
+    """
+    drawn = _ticks(plane, NO_FLAWS)
+    return {
+        key: said
+        for key, said in log.of("flight")[0].said.items()
+        if key in GOOD and said not in (GOOD[key], drawn.get(key))
+    }
+
+
+def flown_left(
+    version: NextVersion, case: FlownCase, generator: Random
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Symptoms of a flown case, and those that its next version, flown whole, still shows.
+
+    Args:
+        version: The next version. [-]
+        case: What was off, and the log that the version rests on. [-]
+        generator: Of random numbers. [-]
+
+    Returns:
+        Questions ticked badly before, and of these the ones ticked the same again.
+
+    Source:
+        flight/trial; what is kept and what is made new as in rehearse_next.py.
+
+    Example:
+        >>> flown_left(version, case, generator)  # doctest: +SKIP
+    """
+    before = flown_symptoms(version.before, case.log)
+    if not before:
+        return (), ()
+    left = hidden_in_next(version, hidden_of(case.flaws), generator)
+    throw = version.after.flight.launch.throw_speed + float(left[0, COLUMN["throw_speed"]])
+    now = _ticks(version.after, flaws_from(left), throw=throw)
+    return tuple(before), tuple(key for key, said in before.items() if now.get(key) == said)
+
+
+def hidden_of(flaws: Mapping[str, float]) -> Array:
+    """Flaws of the simulation as a guess of hidden.py.
+
+    Args:
+        flaws: Field and value. [as Flaws]
+
+    Returns:
+        One row. [as hidden.py]
+
+    Source:
+        nudges.py, the other way round.
+
+    Example:
+        >>> float(hidden_of({"drag_factor": 1.5})[0, COLUMN["drag"]])
+        0.5
+    """
+    row = np.zeros((1, len(COLUMN)))
+    for name, (flaw, sign) in FLAWED.items():
+        if flaw in flaws and sign > 0.0 and not name.endswith("_model"):
+            row[0, COLUMN[name]] = flaws[flaw] - float(getattr(NO_FLAWS, flaw))
+    row[0, COLUMN["tip_mass"]] = flaws.get("right_tip_mass", 0.0) - flaws.get("left_tip_mass", 0.0)
+    return row
+
+
+def flaws_from(hidden: Array) -> Flaws:
+    """A guess of hidden.py as flaws of the simulation.
+
+    Args:
+        hidden: One row. [as hidden.py]
+
+    Returns:
+        One build.
+
+    Source:
+        nudges.py.
+
+    Example:
+        >>> float(flaws_from(hidden_of({"drag_factor": 1.5})).drag_factor)
+        1.5
+    """
+    values: dict[str, float] = {}
+    for name, (flaw, sign) in FLAWED.items():
+        there = values.get(flaw, float(getattr(NO_FLAWS, flaw)))
+        values[flaw] = there + sign * float(hidden[0, COLUMN[name]])
+    tip = float(hidden[0, COLUMN["tip_mass"]])
+    values["right_tip_mass" if tip > 0.0 else "left_tip_mass"] = abs(tip)
+    return Flaws(**values)
+
+
+def _ticks(plane: Plane, flaws: Flaws, *, throw: float | None = None) -> dict[str, str]:
+    """The test card of one build."""
+    pilot, mass = plane.design.pilot, plane.balance.all_up_mass
+    speed = pilot.throw_speed if throw is None else throw
+    thrower = thrower_for(mass, speed=speed, height=pilot.throw_height)
+    flown = fly_card(plane.craft, plane.flawed(flaws), thrower, hands=hands_of(pilot.level))
+    return dict(told(flown, 0).ticks)
 
 
 def _notes(plane: Plane, flown: Flown, row: int, off: Mapping[str, float]) -> Log:
