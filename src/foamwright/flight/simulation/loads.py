@@ -168,9 +168,10 @@ def _attached(
     found[:, 2] -= half * w.body_cross[1] * z * np.abs(z) * np.abs(z) / np.sqrt(speed2)
     found[:, 3] += half * w.wing_height_roll * w.area * w.span * u * v
     # sections and elevator in the slipstream feel its pressure, as their lift does
-    faster = jet[:, :2, 1] - (datum[:, 0] * np.abs(datum[:, 0]))[:, None]
+    faster = jet[:, :, 1] - (ahead * np.abs(ahead))[:, None]
+    stab = min(1, faster.shape[1] - 1)
     pitch = w.section_moment * (square + faster[:, 0])
-    pitch = pitch + w.elevator_moment * turns[:, 2] * (square + faster[:, 1])
+    pitch = pitch + w.elevator_moment * turns[:, 2] * (square + faster[:, stab])
     found[:, 4] += half * (w.area * w.chord * pitch + w.body_pitch * u * z)
     found[:, 5] += half * w.body_yaw * u * v
     return found
