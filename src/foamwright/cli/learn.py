@@ -43,7 +43,10 @@ def lesson_text(lesson: Lesson) -> str:
     lines += _listed("What was seen comes from", [x.words for x in lesson.explanations])
     lines += _listed("What the logbook tells", [x.words for x in lesson.learned])
     if lesson.cannot_say:
-        names = "; ".join(learned.title for learned in lesson.cannot_say)
+        names = "; ".join(
+            f"{learned.title} (to tell: {learned.ask})" if learned.ask else learned.title
+            for learned in lesson.cannot_say
+        )
         lines += ["", paragraph(f"It cannot say: {names}.", indent="  ", first="")]
     shown = [cause for cause in lesson.causes if cause.chance >= NAMED][:SHOWN_CAUSES]
     rows = [[cause.title, f"{100 * cause.chance:.0f} %", f"{100 * cause.before:.0f} %"]

@@ -48,7 +48,7 @@ NEARLY = 0.7  # of the best action's gain from which the cure of the cause named
 # Least gain in the number of good answers that is worth a first and a further change; assumed.
 WORTH, FURTHER = 0.10, 0.25
 SLIGHT = 0.02  # of a good answer that a larger amount must add to be taken; assumed
-BELIEVED = 0.6  # chance of the good answer from which a symptom was a stray tick; assumed
+BELIEVED = 0.75  # chance of the good answer from which a symptom was a stray tick; assumed
 TOLD = 0.05  # change of a chance that is told
 MOST = 3
 

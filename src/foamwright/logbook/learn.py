@@ -31,6 +31,23 @@ if TYPE_CHECKING:
 type Array = NDArray[np.float64]
 
 TELLING = 0.15  # share of the width before that must go before anything is said
+# What would tell a quantity that flights alone seldom do; common practice, no source.
+TELLS = {
+    "twist_difference": "measure both tips against the root",
+    "twist_right": "measure that tip against the root",
+    "twist_left": "measure that tip against the root",
+    "tip_mass": "hang it up by nose and tail",
+    "right_thrust": "measure the motor's angle from above",
+    "down_thrust": "measure the motor's angle from the side",
+    "cg_aft": "find where it balances",
+    "stability": "the dive test",
+    "decalage": "measure wing against stab",
+    "drag": "pace a glide from a known height",
+    "mass": "weigh it",
+    "thrust": "weigh the pull on the bench",
+    "current": "note minutes and charge put back",
+    "throw_speed": "note what the launch did",
+}
 UNLIKELY = 0.04  # chance below which what was seen does not fit the rest
 FAR = 2.6  # standard deviations of a reading, same
 
@@ -111,6 +128,7 @@ def _learned(readout: Readout, left: Posterior, half: float, *, units: str) -> L
         after=(low, middle, high),
         told=told,
         words=_quantity_words(readout, (low, middle, high), told=told, units=units),
+        ask=TELLS.get(readout.name, "") if told < TELLING else "",
     )
 
 

@@ -19,6 +19,7 @@ class Learned:
         after: The same after. [as dimension]
         told: Share of the width before that the logbook took away, 0 to 1. [-]
         words: One sentence with numbers, or "cannot say ...".
+        ask: What would tell it, where the logbook does not; "" for nothing that it takes in.
     """
 
     name: str
@@ -28,6 +29,7 @@ class Learned:
     after: tuple[float, float, float]
     told: float
     words: str
+    ask: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ FLIES_AGAIN = 0.4  # of builders write down a second flight; assumed
 WRITES = {"weighed": 0.7, "cg": 0.7, "twist": 0.3, "angles": 0.2, "trims": 0.5, "charge": 0.6,
           "glide": 0.3, "throttle": 0.3, "fly-by": 0.15}  # fmt: skip
 TICKS = 0.8  # of the questions are ticked; assumed
-FAULT = (1.0, 1.3)  # of the size of makers.py: how far off a single fault is; assumed
+FAULT = (1.0, 1.3)  # of the size of causes.py: how far off a single fault is; assumed
 
 
 def draw_builder(generator: Random, basis: Basis, spreads: Array) -> tuple[Array, str]:
@@ -59,7 +59,14 @@ def draw_builder(generator: Random, basis: Basis, spreads: Array) -> tuple[Array
             return hidden, CAUSES[place].name
 
 
-def draw_fault(generator: Random, basis: Basis, spreads: Array, cause: str) -> Array:
+def draw_fault(
+    generator: Random,
+    basis: Basis,
+    spreads: Array,
+    cause: str,
+    *,
+    sizes: tuple[float, float] = FAULT,
+) -> Array:
     """A plane with one fault of builders' size and nothing else off.
 
     Args:
@@ -67,6 +74,7 @@ def draw_fault(generator: Random, basis: Basis, spreads: Array, cause: str) -> A
         basis: The plane as drawn. [-]
         spreads: Of the quantities. [as each]
         cause: Its name. [-]
+        sizes: Least and most of it, in standard deviations of causes.py. [-]
 
     Returns:
         One guess as a row. [as hidden.py]
@@ -82,7 +90,7 @@ def draw_fault(generator: Random, basis: Basis, spreads: Array, cause: str) -> A
     """
     hidden = np.zeros((1, len(spreads)))
     wide, names = widths(basis, spreads)[PLACE[cause]], CAUSES[PLACE[cause]].wide
-    size = generator.uniform(*FAULT) * generator.choice([-1.0, 1.0]) / np.sqrt(len(names))
+    size = generator.uniform(*sizes) * generator.choice([-1.0, 1.0]) / np.sqrt(len(names))
     for sign, name in zip((1.0, -1.0), names, strict=False):
         column = COLUMN[name]
         hidden[0, column] = sign * size * wide[column] * spreads[column]
