@@ -92,7 +92,7 @@ def _shares(plane: Plane, launch: Launch, story: Story) -> str:
 
 
 def _near(plane: Plane) -> str:
-    return "1.6 ft" if plane.design.units == "inch" else "half a metre"
+    return _length(plane, 0.5)
 
 
 def _speed(plane: Plane, value: float) -> str:

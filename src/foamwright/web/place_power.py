@@ -136,7 +136,7 @@ def _shown(plane: Plane) -> None:
         throttle = performance.level_throttle
         table(
             [
-                ("static thrust", say(power.static_thrust, "force")),
+                ("static thrust", say(power.static_thrust, "thrust")),
                 ("between", f"{say(power.static_thrust_band.low, 'force')} and "
                  f"{say(power.static_thrust_band.high, 'force')}"),
                 ("thrust over weight", f"{performance.thrust_weight:.2f}"),

@@ -223,12 +223,13 @@ def _tell(launch: Launch, story: Story, units: str) -> None:
     """The throws in numbers."""
     Tag("p", f"{100 * story.share:.0f} % fly away", "th-share")
     glide = launch.throttle <= 0.0
+    low = format_value(0.5, "distance", units)
     clean = (
         "With the throttle closed every throw comes down: a glide toss shows trim and balance."
         if glide
         else f"Of {story.count} throws; the true share lies between {100 * story.low:.0f} and "
         f"{100 * story.high:.0f} % (95 % interval). {100 * story.clean:.0f} % do so without a near "
-        "thing: never lower than half a metre, never banked beyond 45 degrees."
+        f"thing: never lower than {low}, never banked beyond 45 degrees."
     )
     Tag("p", clean)
     rows = [
