@@ -276,23 +276,9 @@ def _screw(rooms: Rooms) -> Screw:
         inertia=propeller.mass.typical * (2.0 * radius) ** 2 / 12.0,
         disc=math.pi * radius * radius,
         immersed=np.array(shares),
-        swirled=_swirled(frame, stream.radius),
+        swirled=stream.swirled,
         torque_kept=SWIRL_KEPT,
     )
-
-
-def _swirled(frame: Airframe, radius: float) -> float:
-    """Share of the fin inside the slipstream, above the thrust line less below it."""
-    surface = frame.stab if frame.fin is None else frame.fin
-    line = frame.thrust_point[2] + frame.thrust_axis[2] * (
-        surface.quarter_chord_x - frame.thrust_point[0]
-    ) / min(frame.thrust_axis[0], -1e-6)
-    place = np.linspace(0.0, 1.0, 41)
-    first, last = surface.panels[0].root, surface.panels[-1].tip
-    y = first[1] + place * (last[1] - first[1])
-    z = first[2] + place * (last[2] - first[2]) - line
-    inside = y * y + z * z < radius * radius
-    return float((inside * np.sign(z)).mean())
 
 
 def _travel(airframe: Airframe) -> Array:
