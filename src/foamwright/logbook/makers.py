@@ -27,6 +27,7 @@ type Array = NDArray[np.float64]
 # The model's error acts as the builder's does, and is told with it.
 TOGETHER = {"right_thrust": "yaw_model", "down_thrust": "pitch_model", "cg": "neutral_point",
             "incidence": "trim_model"}  # fmt: skip
+COMMON = {"twist": 1.5}  # warped wings are met more often than others; common practice, no source
 DRAWS = 120  # guesses under each fault
 NEAR = 0.5  # of the first fault's chance from which another is reckoned with in changes
 PICKED = 300  # guesses that changes are judged by
@@ -135,7 +136,7 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     made = (gains.max(axis=0) > EXPLAINS).reshape(best.shape)
     own = np.array([np.mean((best[c] + 1 == c) & made[c]) for c in range(len(CAUSES))])
     own[0] = float(np.mean(~made[0]))
-    scores = np.exp(heights - heights.max()) * (own + 1e-6)
+    scores = np.exp(heights - heights.max()) * (own + 1e-6) * before_any()
     amounts = np.array(
         [
             np.quantile(amount_of(cause, places[row] * spreads), (0.1, 0.5, 0.9))
@@ -145,6 +146,23 @@ def makers_of(basis: Basis, evidence: Evidence, *, spreads: Array) -> Makers:
     chances = scores / scores.sum()
     guesses = _guesses(basis, evidence.seen, (modes, hessians, _leading(chances)), spreads, wide)
     return Makers(abnormal, chances, amounts, modes * spreads, samples, guesses)
+
+
+def before_any() -> Array:
+    """Chance of each cause to make something before anything is seen.
+
+    Returns:
+        One a cause, sum 1. [-]
+
+    Source:
+        COMMON; all others alike, assumed.
+
+    Example:
+        >>> round(float(before_any().sum()), 12)
+        1.0
+    """
+    each = np.array([COMMON.get(cause.name, 1.0) for cause in CAUSES])
+    return each / each.sum()
 
 
 def _leading(chances: Array) -> Array:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from foamwright.logbook.causes import CAUSES, PLACE, amount_of, odds
 from foamwright.logbook.infer import Posterior, interval
 from foamwright.logbook.lesson import NextTest, RankedCause
-from foamwright.logbook.makers import Makers
+from foamwright.logbook.makers import Makers, before_any
 from foamwright.logbook.readout import READOUTS, amount_words, usual_spread, values_of
 
 type Array = NDArray[np.float64]
@@ -71,7 +71,7 @@ def ranked_causes(left: Posterior, makers: Makers) -> tuple[RankedCause, ...]:
     chances = makers.chances if seen else left.causes
     before, order = odds(), np.argsort(-chances, kind="stable").tolist()
     if seen:
-        before = np.full(len(CAUSES), 1.0 / len(CAUSES))
+        before = before_any()
         if order[0] == PLACE["none"]:
             order[0], order[1] = order[1], order[0]
     return tuple(
