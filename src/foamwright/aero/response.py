@@ -12,6 +12,10 @@ from foamwright.aero.lattice import STREAMS, LatticeSolution
 type Array = NDArray[np.float64]
 
 BASE, ALPHA, BETA, ROLL, PITCH, YAW = range(6)
+CAUSES = (
+    "twist", "camber", "alpha", "beta", "roll", "pitch", "yaw",
+    "yaw_twist", "yaw_camber", "yaw_alpha",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +31,8 @@ class Response:
         chord: Mean aerodynamic chord. [m]
         cg: Moments are about this point. [m]
         induced: Induced drag, and its yaw, per product of two cases, (2, case, case). [m², m³]
+        controls: Names of the controls.
+        order: Place of each case's cause among CAUSES and controls. [-]
     """
 
     solution: LatticeSolution
@@ -37,6 +43,8 @@ class Response:
     chord: float
     cg: tuple[float, float, float]
     induced: Array
+    controls: tuple[str, ...]
+    order: NDArray[np.int_]
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +127,13 @@ def response_of(
     area, span, chord = sizes
     forces = solution.forces * scale[:, None, :, None]
     induced = _induced_table(solution, gains[source])
-    return Response(solution, forces, gains, area, span, chord, cg, induced)
+    named = [case.cause for case in solution.cases]
+    controls = tuple(dict.fromkeys(cause for cause in named if cause not in CAUSES))
+    places = {cause: place for place, cause in enumerate((*CAUSES, *controls))}
+    order = np.array([places[cause] for cause in named])
+    return Response(
+        solution, forces, gains, area, span, chord, cg, induced, controls=controls, order=order
+    )
 
 
 def _induced_table(solution: LatticeSolution, gain: Array) -> Array:
@@ -153,23 +167,15 @@ def amplitudes(response: Response, state: State, camber: float) -> Array:
         >>> amplitudes(response, State(alpha=0.1), 0.06)  # doctest: +SKIP
     """
     x, _, z = response.cg
-    controls = state.controls or {}
+    turned = state.controls or {}
     alpha = state.alpha - state.pitch * x
     beta = state.beta + state.yaw * x - state.roll * z
-    strength = {
-        "twist": 1.0,
-        "camber": camber,
-        "alpha": alpha,
-        "beta": beta,
-        "roll": state.roll,
-        "pitch": state.pitch,
-        "yaw": state.yaw,
-        "yaw_twist": state.yaw,
-        "yaw_camber": state.yaw * camber,
-        "yaw_alpha": state.yaw * alpha,
-        **controls,
-    }
-    return np.array([strength.get(case.cause, 0.0) for case in response.solution.cases])
+    yaw = state.yaw
+    # in the order of CAUSES
+    strength = [1.0, camber, alpha, beta, state.roll, state.pitch, yaw]
+    strength += [yaw, yaw * camber, yaw * alpha]
+    strength += [turned.get(name, 0.0) for name in response.controls]
+    return np.array(strength)[response.order]
 
 
 def forces_in(response: Response, state: State, camber: float) -> Forces:
