@@ -22,6 +22,7 @@ from foamwright.sheets.styles import STYLES
 if TYPE_CHECKING:
     from foamwright.plane import Plane
 
+TALL = 0.07  # m, of a step's picture: two steps to a page
 TOOLS = (
     ("knife with ten new blades, metal ruler 60 cm (24 in)", "cutting, scoring, bevels"),
     ("flat table or door, weights (books, bottles)", "wing panels and laminations"),
@@ -286,7 +287,7 @@ def _figure(
     side = " The right side is drawn; the left is its mirror image." if once else ""
     left, bottom, right, top = picture.box
     slender = (top - bottom) / max(right - left, 1e-6)
-    return Figure(picture, min(0.082, max(0.03, 0.17 * slender)), said + "." + side)
+    return Figure(picture, min(TALL, max(0.03, 0.17 * slender)), said + "." + side)
 
 
 def book_blocks(

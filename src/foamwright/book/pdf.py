@@ -95,18 +95,20 @@ def _odd_letters(blocks: Sequence[Block]) -> str:
 
 
 def _groups(blocks: Sequence[Block]) -> list[list[Block]]:
-    """A heading of level 2 stays together with what follows it, up to its picture or table."""
+    """What stays on one page: a step whole, its picture and its words; a heading with its table.
+
+    A step that alone is longer than a page runs on, as everything else does.
+    """
     groups: list[list[Block]] = []
     held = False
     for block in blocks:
         if isinstance(block, Heading):
             groups.append([block])
             held = block.level == 2
-        elif held and not (isinstance(block, Words) and block.kind in ("check", "box")):
+        elif held:
             groups[-1].append(block)
-            held = not isinstance(block, Figure | Grid) and len(groups[-1]) < 9
+            held = not isinstance(block, Grid)
         else:
-            held = False
             groups.append([block])
     return groups
 
