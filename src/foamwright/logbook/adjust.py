@@ -48,7 +48,7 @@ NEARLY = 0.7  # of the best action's gain from which the cure of the cause named
 # Least gain in the number of good answers that is worth a first and a further change; assumed.
 WORTH, FURTHER = 0.10, 0.25
 SLIGHT = 0.02  # of a good answer that a larger amount must add to be taken; assumed
-BELIEVED = 0.75  # chance of the good answer from which a symptom was a stray tick; assumed
+BELIEVED = 0.6  # chance of the good answer from which a symptom was a stray tick; assumed
 TOLD = 0.05  # change of a chance that is told
 MOST = 3
 
@@ -219,7 +219,12 @@ def adjustments_for(
         >>> adjustments_for(plane, basis, guesses, state=Set(), symptoms=())  # doctest: +SKIP
     """
     hidden, now = guesses, _means(basis, guesses, state)
-    asked = frozenset(key for one in symptoms for key in questions_of(one.key))
+    asked = frozenset(
+        key
+        for one in symptoms
+        for key in questions_of(one.key)
+        if key != TRIM or abs(one.value) > SMALL_TRIM
+    )
     wanted = frozenset(key for key in asked if now.get(key, 1.0) < BELIEVED)
     if not wanted:
         return ()

@@ -12,8 +12,9 @@ from foamwright.core.units import format_value
 from foamwright.design.change import read_value
 from foamwright.design.keys import dimension_of, owner_of, split
 from foamwright.logbook.evidence import trusted
+from foamwright.logbook.hidden import ONE_IN_TEN, quantities_of, spreads_of
 from foamwright.logbook.naming import key_title
-from foamwright.logbook.readout import READOUTS, amount_words
+from foamwright.logbook.readout import READOUTS, amount_words, usual_spread
 from foamwright.logbook.verdict import TOLD_BY
 
 if TYPE_CHECKING:
@@ -255,7 +256,7 @@ def flown_changes(plane: Plane, lesson: Lesson) -> tuple[NextChange, ...]:
     if stalls and any(one.action == "untwist" for one in found):
         found += _washout(plane, lesson)
     done = {one.action for one in found}
-    found += _first_cause(lesson, done, plane.design.units)
+    found += _first_cause(plane, lesson, done)
     return tuple(found)
 
 
@@ -282,14 +283,16 @@ def _washout(plane: Plane, lesson: Lesson) -> list[NextChange]:
                        _later_stall(plane, values))]  # fmt: skip
 
 
-def _first_cause(lesson: Lesson, done: set[str], units: str) -> list[NextChange]:
+def _first_cause(plane: Plane, lesson: Lesson, done: set[str]) -> list[NextChange]:
     """The cause named first where nothing above sees to it, and what tells its rivals from it."""
-    first = lesson.causes[0]
+    first, units = lesson.causes[0], plane.design.units
     lead = TOLD_BY.get(first.name, "")
     if first.chance < LEADS or lead not in BUILT or not lesson.explanations:
         return []
     found: list[NextChange] = []
     if BUILT[lead][0] not in done:
+        if not _beyond_care(plane, lead, first.amount):
+            return []
         found.append(_alone(lesson, lead, units))
     chances = {TOLD_BY.get(cause.name): cause for cause in lesson.causes}
     for other in RIVALS.get(lead, ()):
@@ -302,6 +305,14 @@ def _first_cause(lesson: Lesson, done: set[str], units: str) -> list[NextChange]
                            "whichever of the two it was, the new wing is free of both", action)
             )  # fmt: skip
     return found
+
+
+def _beyond_care(plane: Plane, name: str, amount: tuple[float, float, float]) -> bool:
+    """Whether an amount leaves zero out and is more than careful building leaves."""
+    readout = next(one for one in READOUTS if one.name == name)
+    usual = ONE_IN_TEN * usual_spread(readout, spreads_of(quantities_of(plane)))
+    low, middle, high = amount
+    return abs(middle) > usual and (low > 0.0 or high < 0.0)
 
 
 def _alone(lesson: Lesson, lead: str, units: str) -> NextChange:

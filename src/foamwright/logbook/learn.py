@@ -23,7 +23,7 @@ from foamwright.logbook.makers import makers_of
 from foamwright.logbook.model import Log
 from foamwright.logbook.outcomes import answers_of
 from foamwright.logbook.readout import READOUTS, Readout, amount_words, usual_reach, values_of
-from foamwright.logbook.verdict import ranked_causes, verdict_of
+from foamwright.logbook.verdict import ranked_causes, says_chance, verdict_of
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -101,7 +101,9 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
         else "The logbook holds nothing yet that tells about the plane.",
         explanations=explained,
         tests=tests,
-        adjustments=adjustments_for(
+        adjustments=()
+        if says_chance(causes, makers)
+        else adjustments_for(
             plane,
             basis,
             guesses_of(left, makers.guesses),

@@ -127,6 +127,28 @@ def cause_words(cause: RankedCause, units: str) -> str:
     return f"{cause.title}, {amount_words(middle, readout.dimension, units)} ({near} to {far})"
 
 
+def says_chance(causes: Sequence[RankedCause], makers: Makers) -> bool:
+    """Whether chance makes what was abnormal at least as well as any one fault.
+
+    Args:
+        causes: From ranked_causes. [-]
+        makers: What makes the abnormal. [-]
+
+    Returns:
+        Whether nothing should be changed before it is flown again.
+
+    Source:
+        SEEN_ALONE, assumed.
+
+    Example:
+        >>> says_chance(causes, makers)  # doctest: +SKIP
+        False
+    """
+    first = max((cause.chance for cause in causes if cause.name != "none"), default=0.0)
+    none = next(cause.chance for cause in causes if cause.name == "none")
+    return bool(makers.abnormal) and first < SEEN_ALONE and none >= first
+
+
 def verdict_of(
     causes: Sequence[RankedCause],
     makers: Makers,
@@ -164,7 +186,7 @@ def verdict_of(
             f"enough (first of the faults: {first.title}, {100 * first.chance:.0f} %)."
         )
     none = next(cause.chance for cause in causes if cause.name == "none")
-    if first.chance < SEEN_ALONE and none >= first.chance:
+    if says_chance(causes, makers):
         return (
             f"Cannot say: what was seen may be chance ({100 * none:.0f} %); first of the faults: "
             f"{first.title} ({100 * first.chance:.0f} %). Fly it again before changing anything."
