@@ -9,7 +9,6 @@ from pathlib import Path
 import click
 
 from foamwright.cli.command import foamwright
-from foamwright.cli.table import paragraph
 from foamwright.core.errors import DesignErrors, FoamwrightError
 
 WRONG = 2  # the file or the call is wrong
@@ -31,7 +30,11 @@ def say_error(text: str) -> None:
     """
     # On a terminal in lines that can be read; in a pipe one error a line, for programs.
     line = f"error: {text}"
-    click.echo(paragraph(line, first="", indent="  ") if sys.stderr.isatty() else line, err=True)
+    if sys.stderr.isatty():
+        from foamwright.cli.table import paragraph  # only a fault needs it
+
+        line = paragraph(line, first="", indent="  ")
+    click.echo(line, err=True)
 
 
 def report_errors(error: FoamwrightError) -> None:
