@@ -72,9 +72,11 @@ type Drawing = tuple[int, int] | None  # number of builds and seed
 
 
 def _drawn(plane: Plane, drawing: Drawing) -> Builds | None:
+    if drawing is None:
+        return None
     from foamwright.cli.builds import drawn_builds
 
-    return None if drawing is None else drawn_builds(plane, *drawing)
+    return drawn_builds(plane, *drawing)
 
 
 def _print_json(planes: list[Plane], *, several: bool, drawing: Drawing) -> None:
