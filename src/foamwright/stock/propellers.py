@@ -3,10 +3,12 @@
 import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
+from pathlib import Path
 
 from foamwright.core.bands import Band
 from foamwright.core.units import parse
+
+TABLES = Path(__file__).parent / "tables"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,7 @@ def propellers_in_stock() -> tuple[PropellerStock, ...]:
         >>> propellers_in_stock()[0].kind
         'slow flight'
     """
-    text = resources.files("foamwright.stock").joinpath("tables/propellers.toml").read_text("utf-8")
+    text = (TABLES / "propellers.toml").read_text("utf-8")
     return tuple(
         PropellerStock(
             name=name,
