@@ -49,6 +49,40 @@ def test_a_symmetric_section_lifts_nothing_at_no_angle():
     assert 0.85 < row.lift_max < 1.2
 
 
+def test_a_symmetric_section_is_its_own_mirror_image():
+    table = outline_polar(*four_digit(0.0, 0.4, 0.09))
+    for reynolds in (40e3, 70e3, 1e5, 3e5):
+        row = polar_at(table, reynolds)
+        below, above = row.alpha < 0.0, (row.alpha > 0.0) & (row.alpha < 0.36)
+        assert np.allclose(row.lift[below], -row.lift[above][::-1])
+        assert np.allclose(row.drag[below], row.drag[above][::-1])
+        assert np.allclose(row.moment[below], -row.moment[above][::-1])
+
+
+def test_a_polar_has_no_spikes():
+    """From degree to degree the lift turns by less than 0.2, between the stalls."""
+    for outline in (four_digit(0.0, 0.4, 0.06), four_digit(0.06, 0.4, 0.09)):
+        table = outline_polar(*outline)
+        for lift in np.array(table.lift)[1:]:
+            turn = np.abs(np.diff(lift, 2))
+            start = int(np.searchsorted(table.alpha, math.radians(-6.0)))
+            assert turn[start : int(lift.argmax())].max() < 0.2
+
+
+def test_a_thin_cambered_plate_lifts_like_one():
+    """4 % camber, 2 % thick, Re 100 000: largest lift 1.1 (Pelletier & Mueller, from memory)."""
+    x = np.linspace(0.0, 1.0, 41)
+    half, line = (
+        0.01 * np.minimum(1.0, np.sqrt(20.0 * x)) * np.minimum(1.0, 6.0 * (1.0 - x)),
+        0.16 * x * (1.0 - x),
+    )
+    upper, lower = (tuple(zip(x, line + sign * half, strict=True)) for sign in (1.0, -1.0))
+    table = outline_polar(upper, lower)
+    assert polar_at(table, 1e5).lift_max == pytest.approx(1.1, abs=0.1)
+    assert -6.0 < np.degrees(table.zero_lift_angle[4]) < -1.0
+    assert not table.validated
+
+
 def test_a_loop_becomes_two_sides():
     upper, lower = four_digit(0.03, 0.4, 0.1)
     turned = (

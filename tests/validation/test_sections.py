@@ -42,6 +42,12 @@ def table(name):
         return outline_polar(GM15_UPPER, GM15_LOWER)
     if name == "E387":
         return outline_polar(E387_UPPER, E387_LOWER)
+    if name == "NACA 0012":
+        x = 0.5 * (1.0 - np.cos(np.linspace(0.0, math.pi, 61)))
+        half = 0.2969 * np.sqrt(x) - 0.126 * x - 0.3516 * x**2 + 0.2843 * x**3 - 0.1036 * x**4
+        return outline_polar(
+            rows(zip(x, 0.6 * half, strict=True)), rows(zip(x, -0.6 * half, strict=True))
+        )
     return outline_polar(SD7003_UPPER, SD7003_LOWER)
 
 
@@ -267,6 +273,31 @@ def test_lift_of_an_unseen_section(reproduce, reynolds, degrees, printed):
     )
 
 
+# Symmetrical section, its tables from memory; computed at small Reynolds numbers, measured here.
+SYMMETRIC = "Sheldahl & Klimas, SAND80-2114 (1981), from memory"
+
+
+@pytest.mark.parametrize(("degrees", "printed"), [(2.0, 0.22), (5.0, 0.55)])
+def test_lift_of_a_symmetrical_section(reproduce, degrees, printed):
+    reproduce(
+        f"NACA 0012, Re 360000: Cl at {degrees}°",
+        printed=printed,
+        near=0.06,
+        computed=lift("NACA 0012", 360e3, degrees),
+        source=SYMMETRIC,
+    )
+
+
+def test_drag_of_a_symmetrical_section(reproduce):
+    reproduce(
+        "NACA 0012, Re 360000: Cd at no lift",
+        printed=0.0079,
+        rel=0.15,
+        computed=drag("NACA 0012", 360e3, 0.0),
+        source=SYMMETRIC,
+    )
+
+
 def test_moment(reproduce):
     polar = polar_at(table("Clark-Y"), 201000)
     inside = (polar.alpha > math.radians(-1.1)) & (polar.alpha < math.radians(5.1))
@@ -303,7 +334,7 @@ def _off(kind, name, reynolds, printed, place):
 
 
 def test_stated_uncertainty_covers_the_published_cases():
-    """Normal spread: two thirds within one standard deviation, 95 % within two."""
+    """Normal spread: two thirds within one standard deviation, 80 % in 1.28, 95 % in two."""
     off = [_off("lift", n, r, c, a) for n, r, a, c in LIFT]
     off += [_off("lift", "SD7003", r, c, a) for r, a, c in RECALLED_LIFT]
     off += [_off("drag", n, r, d, c) for n, r, c, d, _ in DRAG]
@@ -314,6 +345,7 @@ def test_stated_uncertainty_covers_the_published_cases():
     off += [_off("lift", "E387", r, c, a) for r, a, c in UNSEEN_LIFT]
     size = np.abs(off)
     assert (size <= 1.0).mean() >= 0.68
+    assert (size <= 1.2816).mean() >= 0.75  # the 80 % band
     assert (size <= 2.0).mean() >= 0.95
 
 

@@ -27,7 +27,7 @@ type Array = NDArray[np.float64]
 
 FIRST_STEPS, MORE_STEPS = 28, 24  # of Newton's method, from scratch and from a neighbour
 EVERY = 4  # one in so many angles is tried from scratch, the others from solved neighbours
-ROUNDS = 14  # of trying from neighbours
+MOST_STEPS = 120  # in all
 SETTLED = 0.01  # largest relative change that counts as solved
 LARGEST = 0.4  # relative change that one step may make
 LARGEST_EXPONENT = 2.0  # change of the exponent where a layer turns that one step may make
@@ -172,15 +172,33 @@ def _advance(flow: MassInfluence, cases: _Cases, active: Index, flows: Flows) ->
     return solved
 
 
-def _settle(flow: MassInfluence, cases: _Cases, active: Index, flows: Flows, steps: int) -> None:
-    """Step until solved or out of steps; solved cases drop out."""
-    for _ in range(steps):
+def _joined(first: Flows, second: Flows) -> Flows:
+    return Flows(
+        np.concatenate([first.mass, second.mass]),
+        np.concatenate([first.tau, second.tau]),
+        np.concatenate([first.stagnation, second.stagnation]),
+        np.concatenate([f.trip.reshape(2, -1) for f in (first, second)], axis=1).ravel(),
+    )
+
+
+def _solve(flow: MassInfluence, cases: _Cases, first: Index, shape: tuple[int, int]) -> None:
+    """Step all cases at hand together; whatever is solved hands its state to its neighbours."""
+    active, flows = first, _picked(cases.flows, first)
+    left = np.full(len(first), FIRST_STEPS)
+    tried: set[tuple[int, int]] = set()
+    for _ in range(MOST_STEPS):
         solved = _advance(flow, cases, active, flows)
-        if solved.all():
+        left -= 1
+        keep = np.flatnonzero(~solved & (left > 0))
+        active, flows, left = active[keep], _picked(flows, keep), left[keep]
+        pairs = _neighbours(cases.settled.reshape(shape), tried, set(active.tolist()))
+        if pairs:
+            target, source = np.array(pairs).T
+            flows = _joined(flows, _from_neighbours(cases, target, source))
+            active = np.concatenate([active, target])
+            left = np.concatenate([left, np.full(len(target), MORE_STEPS)])
+        if len(active) == 0:
             return
-        if solved.any():
-            keep = np.flatnonzero(~solved)
-            active, flows = active[keep], _picked(flows, keep)
 
 
 def coupled_polar(flow: MassInfluence, alpha: Array, reynolds: Array) -> CoupledPolar:
@@ -215,7 +233,7 @@ def coupled_polar(flow: MassInfluence, alpha: Array, reynolds: Array) -> Coupled
     cases = _Cases(
         angles,
         numbers,
-        flows=_picked(started, np.arange(size)),
+        flows=started,
         lift=zero,
         drag=zero.copy(),
         moment=zero.copy(),
@@ -223,22 +241,20 @@ def coupled_polar(flow: MassInfluence, alpha: Array, reynolds: Array) -> Coupled
     )
     first = np.flatnonzero(np.tile(np.arange(columns) % EVERY == EVERY // 2, rows))
     with np.errstate(all="ignore"):
-        _settle(flow, cases, first, _picked(started, first), FIRST_STEPS)
-        tried: set[tuple[int, int]] = set()
-        for _ in range(ROUNDS):
-            pairs = _neighbours(cases.settled.reshape(rows, columns), tried)
-            if not pairs:
-                break
-            _from_neighbours(flow, cases, np.array(pairs))
+        _solve(flow, cases, first, (rows, columns))
     lift, drag, moment = (v.reshape(rows, columns) for v in (cases.lift, cases.drag, cases.moment))
     return CoupledPolar(lift, drag, moment, cases.settled.reshape(rows, columns))
 
 
-def _neighbours(settled: NDArray[np.bool_], tried: set[tuple[int, int]]) -> list[tuple[int, int]]:
-    """Unsolved cases, each with one solved neighbour that was not yet tried."""
+def _neighbours(
+    settled: NDArray[np.bool_], tried: set[tuple[int, int]], busy: set[int]
+) -> list[tuple[int, int]]:
+    """Unsolved cases at rest, each with one solved neighbour that was not yet tried."""
     rows, columns = settled.shape
     pairs: list[tuple[int, int]] = []
     for i, j in np.argwhere(~settled).tolist():
+        if i * columns + j in busy:
+            continue
         for a, b in ((i, j - 1), (i, j + 1), (i - 1, j), (i + 1, j)):
             pair = (i * columns + j, a * columns + b)
             if 0 <= a < rows and 0 <= b < columns and settled[a, b] and pair not in tried:
@@ -248,13 +264,11 @@ def _neighbours(settled: NDArray[np.bool_], tried: set[tuple[int, int]]) -> list
     return pairs
 
 
-def _from_neighbours(flow: MassInfluence, cases: _Cases, pairs: Index) -> None:
-    target, source = pairs.T
+def _from_neighbours(cases: _Cases, target: Index, source: Index) -> Flows:
     thicker = np.sqrt(cases.reynolds[source] / cases.reynolds[target])[:, None]
-    start = Flows(
+    return Flows(
         cases.flows.mass[source] * thicker,
         cases.flows.tau[source] + np.log(thicker),
         cases.flows.stagnation[source].copy(),
-        np.full(2 * len(pairs), FAR),
+        np.full(2 * len(target), FAR),
     )
-    _settle(flow, cases, target, start, MORE_STEPS)
