@@ -38,7 +38,7 @@ def test_lower_is_stronger_and_high_up_is_free():
 
 @pytest.mark.parametrize("height", [0.1, 0.25, 0.6])
 def test_lift_and_drag_gain_by_the_same_upwash(height):
-    """1/a falls by sigma/(pi A) as the drag by the share sigma, and more by the section's own image.
+    """1/a falls by sigma/(pi A), sigma the share the drag loses, and by the section's own image.
 
     In two dimensions a thin plate lifts 1 + (c/4h)² times as much near the ground, first term of
     the series in c/h (thin-aerofoil theory with one image).
