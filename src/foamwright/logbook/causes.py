@@ -112,7 +112,7 @@ def possible(hidden: Array) -> NDArray[np.bool_]:
         hidden: Guesses, one a row. [as hidden.py]
 
     Returns:
-        One a guess.
+        One a guess. [-]
 
     Source:
         LEAST_SHARE, assumed.

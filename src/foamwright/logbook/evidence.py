@@ -115,7 +115,7 @@ def trusted(log: Log, plane: Plane) -> tuple[frozenset[int], Log]:
         plane: The plane as drawn. [-]
 
     Returns:
-        Numbers of entries of which something is left out, and the rest.
+        Numbers of entries of which something is left out, and the rest. [-]
 
     Source:
         doubts.py.

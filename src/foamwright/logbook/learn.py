@@ -30,7 +30,9 @@ if TYPE_CHECKING:
 
 type Array = NDArray[np.float64]
 
-TELLING = 0.15  # share of the width before that must go before anything is said
+# Share of the width before that must go before anything is said: one fault named leaves the rest
+# careful, which alone takes up to half of it.
+TELLING = 0.5
 # What would tell a quantity that flights alone seldom do; common practice, no source.
 TELLS = {
     "twist_difference": "measure both tips against the root",
@@ -190,7 +192,9 @@ def _notes(evidence: Evidence, left: Posterior, plane: Plane) -> list[str]:
     ]
     if evidence.left_out:
         numbers = ", ".join(str(number) for number in evidence.left_out)
-        notes.append(f"Left out until corrected, as they contradict: entries {numbers}.")
+        notes.append(
+            f"Left out, whole or in part, until corrected or confirmed: entries {numbers}."
+        )
     if evidence.unused:
         names = ", ".join(evidence.unused)
         notes.append(f"Not used, as nothing unknown here answers for it: {names}.")
