@@ -1,6 +1,7 @@
 """Propeller, motor and pack as tables over airspeed, stick and charge, read by index."""
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +17,6 @@ STICKS = np.array([0.0, 0.001, 0.1, 0.2, 0.335, 0.43, 0.525, 0.65, 0.75, 0.875, 
 DEPTHS = (0.0, 0.3, 0.8)  # of discharge
 AIRSPEEDS = 45  # so that the jump from a standing to a turning idle propeller stays narrow
 WORSE = 2.0  # pack resistance factor at which a second table stands
-ALIKE = 0.02  # of discharge; packs this close are read from one mixed table
 WHAT = ("thrust", "torque", "speed", "current")
 
 
@@ -116,21 +116,22 @@ def thrust_from(
     worse = (resistance_factor - 1.0)[:, None]
     plain = not np.any(worse)
     low, high = float(drawn.min()), float(drawn.max())
-    if high - low < ALIKE:
-        # All packs are drawn alike: mix the tables once, not every member.
-        k, d = _depth(grid, np.array(0.5 * (low + high)))
-        table = (1.0 - d) * grid.table[k] + d * grid.table[k + 1]
-        weaker = grid.weaker[k]
-        return _read(table, weaker, i, j, shares=(s, t), worse=None if plain else worse)
-    deep, d = _depth(grid, drawn)
-    d = d[:, None]
     none = None if plain else worse
-    first, second = (
-        _read(grid.table[k], grid.weaker[k], i, j, shares=(s, t), worse=none) for k in (0, 1)
-    )
-    third = _read(grid.table[2], grid.weaker[2], i, j, shares=(s, t), worse=none)
-    below = np.where(deep[:, None] == 0, first, second)
-    above = np.where(deep[:, None] == 0, second, third)
+    if high == low:
+        # All packs are drawn alike: mix the tables once, not every member.
+        k, d = _depth(grid, np.array(low))
+        table = (1.0 - d) * grid.table[k] + d * grid.table[k + 1]
+        return _read(table, grid.weaker[k], i, j, shares=(s, t), worse=none)
+    deep, d = _depth(grid, drawn)
+    d, first = d[:, None], int(deep.min())
+    reads = [
+        _read(grid.table[k], grid.weaker[k], i, j, shares=(s, t), worse=none)
+        for k in range(first, int(deep.max()) + 2)
+    ]
+    below, above = reads[0], reads[1]
+    for later, (now, after) in enumerate(pairwise(reads[1:]), first + 1):
+        beyond = deep[:, None] >= later
+        below, above = np.where(beyond, now, below), np.where(beyond, after, above)
     return (1.0 - d) * below + d * above
 
 
