@@ -59,6 +59,12 @@ def test_a_symmetric_section_is_its_own_mirror_image():
         assert np.allclose(row.moment[below], -row.moment[above][::-1])
 
 
+def test_a_folded_section_is_not_called_compared():
+    table = outline_polar(*four_digit(0.03, 0.4, 0.1), smooth=True)
+    assert not table.validated
+    assert "no section with creases" in table.note
+
+
 def test_a_polar_has_no_spikes():
     """From degree to degree the lift turns by less than 0.2, between the stalls."""
     for outline in (four_digit(0.0, 0.4, 0.06), four_digit(0.06, 0.4, 0.09)):

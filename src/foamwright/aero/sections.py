@@ -173,7 +173,7 @@ def outline_polar(
         lift = line
     least = float(drag.min())
     added = more + base_drag(trailing, least) + STEP_DRAG * base_drag(step, least)
-    note, known = _compared(thickness, camber, stepped=step > 0.0)
+    note, known = _compared(thickness, camber, kind)
     return _table(lift, drag + added, moment, most, note=note, validated=known)
 
 
@@ -185,7 +185,7 @@ def _thickness_and_camber(upper: Points, lower: Points) -> tuple[float, float]:
     return float((high - low).max()), float(np.abs(0.5 * (high + low)).max())
 
 
-def _compared(thickness: float, camber: float, *, stepped: bool) -> tuple[str, bool]:
+def _compared(thickness: float, camber: float, kind: str) -> tuple[str, bool]:
     """Words on what was compared with measurements, and whether this section was."""
     known = 0.05 <= thickness <= 0.135 and camber <= 0.055
     shape = f"section {100 * thickness:.1f} % thick, {100 * camber:.1f} % cambered"
@@ -195,14 +195,16 @@ def _compared(thickness: float, camber: float, *, stepped: bool) -> tuple[str, b
         else f"{shape}: outside the range compared with measurements (5 to 13.5 % thick, to "
         "5.5 % camber); extrapolated"
     )
-    if stepped:
+    if kind == "stepped":
         note += (
             "; the flow behind its steps, its lift slope of 5.8 per radian and its largest lift of "
             "1.05 are assumptions, no measurement found"
         )
+    elif kind == "folded":
+        note += "; that holds for smooth outlines, no section with creases was found measured"
     elif thickness < THIN_LAYER:
         note += "; lift along a line of slope 5.8 per radian, as thin plates were measured"
-    return note, known and not stepped
+    return note, known and kind == "plain"
 
 
 def _bent_line(lift: Array, most: Array) -> Array:
