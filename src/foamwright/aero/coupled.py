@@ -25,9 +25,9 @@ from foamwright.aero.coupled_panels import MassInfluence
 
 type Array = NDArray[np.float64]
 
-FIRST_STEPS, MORE_STEPS = 28, 24  # of Newton's method, from scratch and from a neighbour
+FIRST_STEPS, MORE_STEPS = 36, 36  # of Newton's method, from scratch and from a neighbour
 EVERY = 4  # one in so many angles is tried from scratch, the others from solved neighbours
-MOST_STEPS = 120  # in all
+MOST_STEPS = 200  # in all
 SETTLED = 0.01  # largest relative change that counts as solved
 LARGEST = 0.4  # relative change that one step may make
 LARGEST_EXPONENT = 2.0  # change of the exponent where a layer turns that one step may make

@@ -77,12 +77,12 @@ def laminar_relations(shape: Array, log_reynolds: Array) -> tuple[Array, Array]:
         H*, and cf/2 above 2 CD/H* along a first axis. [-]
 
     Source:
-        Drela & Giles 1987, fits to the Falkner-Skan profiles (from memory).
+        Drela & Giles 1987, fits to the Falkner-Skan profiles as revised in 1989 (from memory).
 
     Example:
         >>> energy, both = laminar_relations(np.array(2.59), np.array(math.log(200.0)))
         >>> float(energy.round(3)), (200.0 * both).round(3)
-        (1.573, array([0.221, 0.221]))
+        (1.576, array([0.215, 0.221]))
     """
     off = shape - 4.35
     low, high = np.minimum(off, 0.0), np.maximum(off, 0.0)
@@ -115,7 +115,7 @@ def turbulent_relations(shape: Array, log_reynolds: Array, *, wake: bool = False
     Example:
         >>> layer = turbulent_relations(np.array(1.4), np.array(7.0))
         >>> float(layer.energy.round(2)), float((2.0 * layer.friction).round(4))
-        (1.75, 0.0041)
+        (1.77, 0.0042)
     """
     log = np.maximum(log_reynolds, LEAST_LOG)
     inverse, excess = np.exp(-log), shape - 1.0

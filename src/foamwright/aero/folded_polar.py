@@ -22,6 +22,7 @@ from foamwright.aero.refine import (
     coupled_grid,
     curve_of,
     one_way_branch,
+    slower,
 )
 from foamwright.aero.viscous import Curve, section_curve
 from foamwright.aero.vortex_panels import panel_flow
@@ -34,7 +35,6 @@ LOWER_PLACES = (0.03, 0.1, 0.3, 0.6)
 OFFSETS = np.radians(np.arange(-6.0, 18.1, 1.5))  # from zero lift, where figures are fitted
 NEAR_MOST = 0.8  # of the largest lift, above which a fitted row is stretched to reach it
 FARTHEST = 3.5  # standard deviations that a feature may lie off the fitted sections' mean
-LAMINAR = 0.5  # power of Re by which drag grows below the lowest row; laminar friction
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,15 +169,10 @@ def folded_curve(points: Array, reynolds: Array) -> Curve:
         [
             rows[COUPLED_REYNOLDS.index(number)]
             if number in COUPLED_REYNOLDS
-            else _slower(rows[0], least / number)
+            else slower(rows[0], least / number)
             for number in reynolds.tolist()
         ]
     )
-
-
-def _slower(branch: Branch, ratio: float) -> Branch:
-    drag = branch.drag * ratio**LAMINAR
-    return Branch(branch.alpha, branch.lift, drag, branch.moment, branch.stall)
 
 
 def _solved(points: Array) -> list[Branch]:

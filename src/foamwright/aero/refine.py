@@ -26,6 +26,8 @@ LIFT_KEPT, ANGLE_BEHIND = 0.98, math.radians(0.5)
 LEVEL = 1.06  # measured drag over the coupled layer's at the same lift: mean of three sections
 # Share of the coupled layer in a row; the rest is the one-way layer's.
 TRUST = ((30e3, 0.0), (45e3, 0.2), (61e3, 0.2), (90e3, 1.0))
+# Largest lifts this far apart: the one-way layer, fitted to other shapes, has gone astray; is lost.
+ASTRAY, LOST = 0.25, 0.6
 # Towards the stall, where neither layer is sure of a bubble at the nose, drag is the mean of both.
 NEAR_STALL, AT_STALL, STALL_SHARE = 0.5, 0.8, 0.5
 LEAST_CASES = 5  # settled cases without which a row is the one-way layer's
@@ -270,7 +272,7 @@ def refined_curve(points: Array, reynolds: Array, curve: Curve) -> Curve:
         The curve.
 
     Valid:
-        Re 45 000 to 400 000; at 30 000 it is the one-way layer's.
+        Re 45 000 to 400 000; at 30 000 it is the one-way layer's where that is not astray.
 
     Source:
         coupled.py and viscous.py; reproduced in tests/validation/test_sections.py.
@@ -280,12 +282,45 @@ def refined_curve(points: Array, reynolds: Array, curve: Curve) -> Curve:
         7
     """
     polar = coupled_grid(points)
-    places, shares = zip(*TRUST, strict=True)
     branches: list[Branch] = []
     for row, number in enumerate(reynolds.tolist()):
-        fitted = one_way_branch(curve, row)
-        at = COUPLED_REYNOLDS.index(number) if number in COUPLED_REYNOLDS else -1
-        found = coupled_branch(polar, at) if at >= 0 else None
-        share = float(np.interp(math.log(number), np.log(places), shares))
-        branches.append(fitted if found is None else joined(fitted, found, share))
+        fitted, least = one_way_branch(curve, row), COUPLED_REYNOLDS[0]
+        if number in COUPLED_REYNOLDS:
+            found = coupled_branch(polar, COUPLED_REYNOLDS.index(number))
+        else:
+            lowest = coupled_branch(polar, 0)
+            found = None if lowest is None else slower(lowest, least / number)
+        if found is not None:
+            fitted = joined(fitted, found, _share(number, fitted, found))
+        branches.append(fitted)
     return curve_of(branches)
+
+
+def _share(reynolds: float, fitted: Branch, found: Branch) -> float:
+    """Trust in the coupled layer; the more, the further the fitted one is from anything known."""
+    places, shares = zip(*TRUST, strict=True)
+    usual = float(np.interp(math.log(reynolds), np.log(places), shares))
+    apart = abs(float(fitted.lift.max() - found.lift.max()))
+    return max(usual, min((apart - ASTRAY) / (LOST - ASTRAY), 1.0))
+
+
+def slower(branch: Branch, ratio: float) -> Branch:
+    """A branch at a Reynolds number below all rows: lift as it is, drag up.
+
+    Args:
+        branch: The lowest row.
+        ratio: Its Reynolds number over the one asked for. [-]
+
+    Returns:
+        The branch.
+
+    Source:
+        Laminar friction, with the root of the Reynolds number; assumed for all drag.
+
+    Example:
+        >>> one = np.ones(2)
+        >>> slower(Branch(one, one, one, one, 1), 4.0).drag.tolist()
+        [2.0, 2.0]
+    """
+    drag = branch.drag * math.sqrt(ratio)
+    return Branch(branch.alpha, branch.lift, drag, branch.moment, branch.stall)
