@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -139,6 +139,31 @@ class Plane:
         for name, tables in _DEPENDS.items():
             if name in self.__dict__ and other.isdisjoint(tables):
                 changed.__dict__[name] = self.__dict__[name]
+        return changed
+
+    def with_results(self, kept: Iterable[str] = (), **results: object) -> Plane:
+        """The same plane with some results put in place of its own.
+
+        Args:
+            kept: Names of results to take over; what is neither kept nor given is new. [-]
+            results: Name -> result in place of the plane's own. [any]
+
+        Returns:
+            A new plane of the same design.
+
+        Source:
+            Definition.
+
+        Example:
+            >>> from dataclasses import replace
+            >>> heavier = replace(plane.balance, all_up_mass=0.9)
+            >>> other = plane.with_results(("airframe", "parts"), balance=heavier)
+            >>> other.aero.stall_speed > plane.aero.stall_speed
+            True
+        """
+        changed = Plane(self.design, self._given_stock, self._above, learnt=self.learnt)
+        changed.__dict__.update({name: getattr(self, name) for name in kept})
+        changed.__dict__.update(results)
         return changed
 
     def _same(self, other: Plane, table: str) -> bool:

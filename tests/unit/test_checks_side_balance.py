@@ -32,13 +32,14 @@ def heavy_right(plane):
 
 
 def test_the_rate_by_hand(trainer):
-    plane = trainer.with_values({})
-    plane.__dict__["balance"] = replace(trainer.balance, all_up_mass=0.7, cg=(0.28, 0.005, 0.0))
     derivatives = replace(trainer.aero.derivatives, roll_roll_rate=-0.5)
-    plane.__dict__["aero"] = replace(
-        trainer.aero, derivatives=derivatives, trim_speed=9.0, wing_area=0.25, span=1.2
+    plane = trainer.with_results(
+        balance=replace(trainer.balance, all_up_mass=0.7, cg=(0.28, 0.005, 0.0)),
+        aero=replace(
+            trainer.aero, derivatives=derivatives, trim_speed=9.0, wing_area=0.25, span=1.2
+        ),
+        air=replace(trainer.air, density=1.225),
     )
-    plane.__dict__["air"] = replace(trainer.air, density=1.225)
     # m g y = 0.03432 N m; q S b = 49.61 * 0.3 = 14.88 N m; p = 15 * 0.002306 / 0.5 = 0.0692 rad/s.
     assert side_roll_rate(plane) == pytest.approx(0.0692, rel=2e-3)
 

@@ -162,15 +162,6 @@ def _change(plane: Plane, rules: Sequence[Rule], fixed: set[str], base: Array) -
     return found
 
 
-def _like(plane: Plane, **results: object) -> Plane:
-    """The same plane with some results put in place of its own."""
-    changed = plane.with_values({})
-    for name in KEPT:
-        changed.__dict__[name] = getattr(plane, name)
-    changed.__dict__.update(results)
-    return changed
-
-
 def _heavier(plane: Plane, mass: float) -> Plane:
     balance = plane.balance
     ratio = 1.0 + mass / balance.all_up_mass
@@ -180,7 +171,7 @@ def _heavier(plane: Plane, mass: float) -> Plane:
         all_up_mass=ratio * balance.all_up_mass,
         inertia=(ratio * roll, ratio * pitch, ratio * yaw),
     )
-    return _like(plane, balance=heavier, power=plane.power)
+    return plane.with_results(KEPT, balance=heavier, power=plane.power)
 
 
 def _shifted(plane: Plane, shift: float) -> Plane:
@@ -192,14 +183,14 @@ def _shifted(plane: Plane, shift: float) -> Plane:
         cg_front=balance.cg_front + shift,
         cg_back=balance.cg_back + shift,
     )
-    return _like(plane, balance=moved, power=plane.power)
+    return plane.with_results(KEPT, balance=moved, power=plane.power)
 
 
 def _moved(plane: Plane, name: str, sign: int) -> Plane:
     """One in ten builds lies beyond the end that is put in."""
     if name.startswith("power."):
         train = _train_with(plane.train, name.partition(".")[2], sign)
-        return _like(plane, balance=plane.balance, aero=plane.aero, train=train)
+        return plane.with_results(KEPT, balance=plane.balance, aero=plane.aero, train=train)
     aero = plane.aero
     step = sign * TENTH * aero.uncertainty[name]
     if name == "lift_max":
@@ -218,13 +209,13 @@ def _moved(plane: Plane, name: str, sign: int) -> Plane:
         )
     else:
         changed = replace(aero, drag_zero=max(aero.drag_zero + step, 0.2 * aero.drag_zero))
-    return _like(plane, balance=plane.balance, aero=changed, power=plane.power)
+    return plane.with_results(KEPT, balance=plane.balance, aero=changed, power=plane.power)
 
 
 def _stiffer(plane: Plane, figure: str, sign: int) -> Plane:
     bent = strength_with(plane, figure, sign)
     kept = {name: getattr(plane, name) for name in ("balance", "aero", "power", "flight")}
-    return _like(plane, strength=bent, **kept)
+    return plane.with_results(KEPT, strength=bent, **kept)
 
 
 def _train_with(train: PowerTrain, name: str, sign: int) -> PowerTrain:
