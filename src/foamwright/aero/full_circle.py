@@ -18,6 +18,7 @@ DRAG_POWER = math.log(PLATE_DRAG / 1.08) / math.log(math.sqrt(2.0))  # Cd 1.08 a
 BACKWARD_SLOPE = 5.0  # 1/rad, flying tail first, sharp edge ahead; assumed
 BACKWARD_LIFT = 0.75  # plateau of the same, as a thin plate; assumed
 BACKWARD_DRAG = 1.5  # times the drag flying forward: blunt nose behind; assumed
+NEARLY = 0.98  # of the largest lift, where the stall is taken to begin; assumed
 JOIN = math.radians(45.0)  # from here on every section is a flat plate
 
 
@@ -105,7 +106,9 @@ def section_at(polar: SectionPolar, reynolds: float, alpha: ArrayLike) -> Sectio
     # The normal force moves from the quarter chord to the middle at 90 degrees and on to 75 %.
     moment = -normal * 0.5 * np.abs(angle) / math.pi
     moment = np.where(inside, at_edge[2], (1.0 - share) * at_edge[2] + share * moment)
-    stall = float(row.alpha[int(np.argmax(row.lift))])
+    # The first top: beyond a thin section's stall the plate's line may lift more than it did.
+    most = min(float(row.lift.max()), row.lift_max)
+    stall = float(row.alpha[int(np.argmax(row.lift >= NEARLY * most))])
     attached = (angle >= math.radians(-5.0)) & (angle <= stall)
     known = attached & polar.validated & (not row.extrapolated)
     note = polar.note
