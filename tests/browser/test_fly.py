@@ -50,9 +50,13 @@ def test_flown_by_keyboard_and_read_from_the_trace(bench, open_page):
     flown(page, 0.4)
     page.keyboard.down("ArrowLeft")
     flown(page, 1.2)
-    page.keyboard.up("ArrowLeft")
+    page.wait_for_function(  # held until the left wing is down, however late the key was felt
+        f"() => ({BANK})(foamwrightFlight.film.moments.at(-1)) < -0.08 || foamwrightFlight.over",
+        timeout=PATIENT,
+    )
     page.keyboard.press("p")
     page.wait_for_function("() => foamwrightFlight.paused", timeout=PATIENT)
+    page.keyboard.up("ArrowLeft")
     trace = page.evaluate(TRACE)
     times = [moment["t"] for moment in trace]
     assert times == sorted(times)
