@@ -33,10 +33,10 @@ from foamwright.logbook.version import propose_version
 from foamwright.plane import Plane
 
 ROOT = Path(__file__).parents[1]
-BUILDERS, FAULTS = 500, 30
+BUILDERS, FAULTS = 500, 10
 PAGE = ROOT / "docs" / "physics" / "learning-calibration.md"
 PICTURE = ROOT / "docs" / "pictures" / "learning-calibration.svg"
-FLOWN, FLOWN_ON = 10, ("brindle-cob", "tansy-drift", "farrowlight", "sixpence")
+FLOWN, FLOWN_ON = 3, ("brindle-cob", "tansy-drift")
 OTHER = (0.7, 1.0), (1.3, 1.7)  # sizes that nothing was chosen by
 FAULTLESS = 8  # builders of each plane with nothing off
 
@@ -224,7 +224,7 @@ def main() -> None:
         }  # fmt: skip
         nothing = pool.map(changes_of, [(name, FAULTLESS, 77) for name in PLANES])
         counts = [count for found in nothing for count in found]
-        flown = pool.map(flights_of, [(name, FLOWN, 500) for name in FLOWN_ON])
+        flown = pool.map(flights_of, [(name, FLOWN, 2026) for name in FLOWN_ON])
         flights = [row for found in flown for row in found]
     picture_of(ranks, PICTURE)
     PAGE.write_text(page_of(ranks, rows, flights, others=others, counts=counts), encoding="utf-8")

@@ -44,7 +44,6 @@ NEARLY = 0.7  # of the best action's gain from which the cure of the cause named
 # Least gain in the number of good answers that is worth a first and a further change; assumed.
 WORTH, FURTHER = 0.10, 0.25
 SLIGHT = 0.02  # of a good answer that a larger amount must add to be taken; assumed
-ABNORMAL = 0.7  # the same, of what the plane as drawn would hardly have shown; assumed
 BELIEVED = 0.6  # chance of the good answer from which a symptom was a stray tick; assumed
 TOLD = 0.05  # change of a chance that is told
 MOST = 3
@@ -86,7 +85,6 @@ def adjustments_for(
     state: Set,
     symptoms: Sequence[Seen],
     lead: str = "",
-    abnormal: Sequence[str] = (),
 ) -> tuple[Adjustment, ...]:
     """Changes that make the test card come out better, found one after another.
 
@@ -100,7 +98,6 @@ def adjustments_for(
         guesses: What the plane may be like, all as likely, one a row. [as hidden.py]
         state: As it last flew, trims at neutral. [-]
         symptoms: What was seen and was not good: only this is worth mending. [-]
-        abnormal: Keys of what the plane as drawn would not show. [-]
         lead: Cause named first, whose own cure goes before others that do nearly as well. [-]
 
     Returns:
@@ -119,9 +116,7 @@ def adjustments_for(
         for key in questions_of(one.key)
         if key != TRIM or abs(one.value) > SMALL_TRIM
     )
-    plain = {key for name in abnormal for key in questions_of(name)}
-    limit = {key: ABNORMAL if key in plain else BELIEVED for key in asked}
-    wanted = frozenset(key for key in asked if now.get(key, 1.0) < limit[key])
+    wanted = frozenset(key for key in asked if now.get(key, 1.0) < BELIEVED)
     if not wanted:
         return ()
     aim = Aim(state, wanted, CURES.get(lead, ""))

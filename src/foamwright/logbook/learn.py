@@ -112,7 +112,6 @@ def learn(plane: Plane, log: Log, *, progress: Progress | None = None) -> Lesson
             state=state_of(evidence),
             symptoms=symptoms,
             lead=causes[0].name if makers.abnormal else "",
-            abnormal=[one.key for one in makers.abnormal],
         ),
         contradictions=contradictions(log, plane),
         misfits=tuple(_misfits(basis, evidence, left)),
