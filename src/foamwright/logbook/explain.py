@@ -19,7 +19,7 @@ from foamwright.logbook.lesson import Explanation, RankedCause
 from foamwright.logbook.likelihood import shown_in
 from foamwright.logbook.makers import Makers, taken_away
 from foamwright.logbook.outcomes import SCALES
-from foamwright.logbook.readout import READOUTS, Readout, amount_words, values_of
+from foamwright.logbook.readout import READOUTS, Readout, amount_words, band_words, values_of
 from foamwright.logbook.verdict import ALIKE, RULED_OUT, SEEN_ALONE, TOLD_BY, cause_words
 
 if TYPE_CHECKING:
@@ -32,6 +32,7 @@ QUESTION = {item.key: item.question for item in OBSERVATIONS}
 TRIMS = ("trim_aileron", "trim_rudder", "trim_elevator")
 FEELABLE_TRIM = 0.0175  # rad, one degree: less is not worth explaining; assumed
 MOSTLY = 0.5  # of a symptom from which the cause named first makes it
+ALL = 0.95  # of a symptom, told as all of it
 SHARE = 0.2  # of a symptom that makes a quantity worth naming
 # Sums that explain better than their parts; parts that a sum holds are not named again.
 EXPLAINS = ("twist_difference", "tip_mass", "right_thrust", "down_thrust", "stability", "decalage",
@@ -204,18 +205,17 @@ def _worded(name: str, group: list[tuple[Seen, float]], left: Posterior, units: 
     seen = "; ".join(dict.fromkeys(_symptom_words(one) for one, _ in group))
     share = min(part for _, part in group)
     sure = not low <= 0.0 <= high
-    near, far = (
-        amount_words(end, readout.dimension, units) for end in sorted((abs(low), abs(high)))
-    )
     amount = amount_words(middle, readout.dimension, units)
-    quantity = f"{title}, {amount} ({near} to {far})" if sure else title
+    band = band_words((low, middle, high), readout.dimension, units)
+    quantity = f"{title}, {amount} ({band})" if sure else title
+    explained = "all" if share >= ALL else f"at least {100 * share:.0f} %"
     words = f"{seen}: {quantity}" if sure else f"{seen}: perhaps {title}, but it may be chance"
     return Explanation(
         name=name,
         numbers=tuple(dict.fromkeys(one.number for one, _ in group)),
         keys=tuple(one.key for one, _ in group),
         share=share,
-        words=f"{words}; at least {100 * share:.0f} % of it",
+        words=f"{words}; it makes {explained} of what was seen",
         sure=sure,
         quantity=quantity,
     )

@@ -22,7 +22,14 @@ from foamwright.logbook.likelihood import all_shown, seen_chances
 from foamwright.logbook.makers import makers_of
 from foamwright.logbook.model import Log
 from foamwright.logbook.outcomes import answers_of
-from foamwright.logbook.readout import READOUTS, Readout, amount_words, usual_reach, values_of
+from foamwright.logbook.readout import (
+    READOUTS,
+    Readout,
+    amount_words,
+    band_words,
+    usual_reach,
+    values_of,
+)
 from foamwright.logbook.verdict import ranked_causes, says_chance, verdict_of
 
 if TYPE_CHECKING:
@@ -146,9 +153,8 @@ def _quantity_words(
         ends = [amount_words(end, readout.dimension, units) for end in (low, high)]
         return f"{readout.title}: between {_minus(low)}{ends[0]} and {ends[1]}, so perhaps nothing"
     title = readout.title if middle > 0.0 else readout.opposite
-    ends = sorted((abs(low), abs(high)))
-    near, far = (amount_words(end, readout.dimension, units) for end in ends)
-    return f"{title}: {amount_words(middle, readout.dimension, units)} ({near} to {far})"
+    amount = amount_words(middle, readout.dimension, units)
+    return f"{title}: {amount} ({band_words(band, readout.dimension, units)})"
 
 
 def _minus(value: float) -> str:

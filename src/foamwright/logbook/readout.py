@@ -174,3 +174,32 @@ def amount_words(value: float, dimension: str, units: str) -> str:
     if dimension == "angle":
         return f"{np.degrees(size):.1f} deg".replace(".0 deg", " deg")
     return format_value(size, dimension, units)
+
+
+def band_words(band: tuple[float, float, float], dimension: str, units: str) -> str:
+    """The ends of a band, without their signs where both lie on the middle's side.
+
+    Args:
+        band: Low end, middle, high end. [as dimension]
+        dimension: As `amount_words`. [-]
+        units: "metric" or "inch". [-]
+
+    Returns:
+        Words.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> band_words((0.1, 0.2, 0.3), "share", "metric")
+        '10 % to 30 %'
+        >>> band_words((-0.1, 0.2, 0.3), "share", "metric")
+        '30 % at most, or up to 10 % the other way'
+    """
+    low, middle, high = band
+    near, far = (
+        amount_words(end, dimension, units) for end in ((low, high) if middle >= 0 else (high, low))
+    )
+    if low < 0.0 < high:
+        return f"{far} at most, or up to {near} the other way"
+    return f"{near} to {far}"

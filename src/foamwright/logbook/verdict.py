@@ -11,7 +11,7 @@ from foamwright.logbook.causes import CAUSES, PLACE, amount_of, odds
 from foamwright.logbook.infer import Posterior, interval
 from foamwright.logbook.lesson import NextTest, RankedCause
 from foamwright.logbook.makers import Makers, before_any
-from foamwright.logbook.readout import READOUTS, amount_words, usual_spread, values_of
+from foamwright.logbook.readout import READOUTS, amount_words, band_words, usual_spread, values_of
 
 type Array = NDArray[np.float64]
 
@@ -121,10 +121,9 @@ def cause_words(cause: RankedCause, units: str) -> str:
         'left wing heavy, 12 g (8 g to 16 g)'
     """
     readout = next(one for one in READOUTS if one.name == TOLD_BY[cause.name])
-    low, middle, high = cause.amount
-    near, far = (amount_words(end, readout.dimension, units)
-                 for end in sorted((abs(low), abs(high))))  # fmt: skip
-    return f"{cause.title}, {amount_words(middle, readout.dimension, units)} ({near} to {far})"
+    middle = cause.amount[1]
+    amount = amount_words(middle, readout.dimension, units)
+    return f"{cause.title}, {amount} ({band_words(cause.amount, readout.dimension, units)})"
 
 
 def says_chance(causes: Sequence[RankedCause], makers: Makers) -> bool:
@@ -197,7 +196,11 @@ def verdict_of(
             f"({100 * second.chance:.0f} %) explain alike what was seen. To tell them apart: "
             f"{_apart(first, second, tests)}."
         )
-    words = f"Most likely {first.title} ({100 * first.chance:.0f} %)"
+    words = f"{first.title} ({100 * first.chance:.0f} %)"
+    if none >= first.chance:
+        words = f"Perhaps chance ({100 * none:.0f} %); of the faults first {words}"
+    else:
+        words = f"Most likely {words}"
     words += _amount(first, left, spreads, units=units)
     return f"{words}{_rival(first, faults, tests)}"
 
