@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from foamwright.core.errors import DesignErrors
-from foamwright.core.units import format_value
+from foamwright.core.units import format_value, parse
 from foamwright.design.change import read_value
 from foamwright.design.keys import dimension_of, owner_of, split
 from foamwright.logbook.evidence import trusted
@@ -100,6 +100,15 @@ def value_words(plane: Plane, key: str, value: float | str | None) -> str:
     return format_value(float(value), dimension, plane.design.units)
 
 
+def _as_written(plane: Plane, key: str, value: float) -> float:
+    """A value as a builder would round it in the plane's units; shares as they are."""
+    found = owner_of(split(key))
+    dimension = dimension_of(*found) if found else None
+    if dimension is None or dimension == "fraction":
+        return value
+    return parse(format_value(value, dimension, plane.design.units), dimension)
+
+
 def _value_now(plane: Plane, key: str) -> Value:
     """Value of a key; None where a change adds a row that the design does not have yet."""
     try:
@@ -159,7 +168,7 @@ def learned_changes(plane: Plane, log: Log, lesson: Lesson) -> tuple[NextChange,
     found: list[NextChange] = list(_weighed_parts(plane, trusted(log, plane)[1]))
 
     def take(name: str, key: str, value: float) -> None:
-        one = told[name]
+        one, value = told[name], _as_written(plane, key, value)
         low, high = (amount_words(abs(end), one.dimension, plane.design.units)
                      for end in sorted((one.after[0], one.after[2]), key=abs))  # fmt: skip
         found.append(
@@ -217,7 +226,7 @@ def _weighed_parts(plane: Plane, log: Log) -> tuple[NextChange, ...]:
         weighed = log.of("weighed", what)
         if not weighed:
             continue
-        value = weighed[-1].values["mass"]
+        value = _as_written(plane, key, weighed[-1].values["mass"])
         before = read_value(plane.design, key)
         if isinstance(before, float) and abs(value / before - 1.0) < LEAST_MASS:
             continue
