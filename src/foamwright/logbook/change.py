@@ -101,12 +101,15 @@ def value_words(plane: Plane, key: str, value: float | str | None) -> str:
 
 
 def _as_written(plane: Plane, key: str, value: float) -> float:
-    """A value as a builder would round it in the plane's units; shares as they are."""
+    """A value with the four digits that a scale shows, in the plane's units; shares as they are."""
     found = owner_of(split(key))
     dimension = dimension_of(*found) if found else None
     if dimension is None or dimension == "fraction":
         return value
-    return parse(format_value(value, dimension, plane.design.units), dimension)
+    if dimension == "length":
+        return parse(format_value(value, dimension, plane.design.units), dimension)
+    number, unit = format_value(value, dimension, plane.design.units, precise=True).split(" ", 1)
+    return parse(f"{float(number):.4g} {unit}", dimension)
 
 
 def _value_now(plane: Plane, key: str) -> Value:
