@@ -161,6 +161,7 @@ def _names_of_the_examples(
     if not hasattr(request.node, "dtest"):
         return
     plane = request.getfixturevalue("cob")
+    doctest_namespace.clear()  # no names of the room before
     doctest_namespace.update({name: getattr(plane, name) for name in ROOMS}, plane=plane)
     room = request.node.dtest.name.split(".")[1:2]
     if room and room[0] in NAMED:

@@ -61,7 +61,7 @@ def gust_response(
         Pratt, NACA TR 1206; 14 CFR 23.341; gust factor Durst 1960 [DURST].
 
     Example:
-        >>> gust_response(aero, 0.6, speed=9.0, wind=4.0, density=1.2).stalls
+        >>> gust_response(aero, 0.6, speed=9.0, wind=1.0, density=1.2).stalls
         False
     """
     gust = VERTICAL_SHARE * wind

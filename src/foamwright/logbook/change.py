@@ -134,8 +134,8 @@ def from_to(plane: Plane, values: Values) -> str:
         Definition.
 
     Example:
-        >>> from_to(plane, {"motor.right_thrust": 0.0349066})
-        'right thrust of the motor (motor.right_thrust): 0 deg -> 2 deg'
+        >>> from_to(plane, {"motor.right_thrust": 0.0698132})
+        'right thrust of the motor (motor.right_thrust): 2 deg -> 4 deg'
     """
     pieces = [
         f"{key_title(key)} ({key}): {value_words(plane, key, _value_now(plane, key))} -> "
