@@ -64,3 +64,12 @@ def test_the_pages_of_the_book(plane):
     cells += [cell for row in _limits(plane) for cell in row]
     assert len(cells) > 100
     assert metric(plane, " | ".join(cells)) == []
+
+
+@pytest.mark.parametrize(("name", "paper"), [("brindle-cob", "letter"), ("sixpence", "a4")])
+def test_the_paper_that_lies_in_the_printer_there(tmp_path, name, paper):
+    file = EXAMPLE.with_name(f"{name}.toml")
+    words = ["sheets", str(file), "--draft", "--format", "pdf", "--out", str(tmp_path / "out")]
+    done = CliRunner().invoke(command, words)
+    assert done.exit_code == 0, done.output
+    assert f"-tiles-{paper}.pdf" in done.output

@@ -18,10 +18,14 @@ from foamwright.cli.reading import FILE, open_plane
     help="Your free hours, such as 'Fri 2 h, Sat 5 h, Sun 3 h'.  [default: evenings of 2 h]",
 )
 @click.option(
-    "--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper."
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    help="Paper.  [default: letter for a plane in inches, else a4]",
 )
 @click.option("--overwrite", is_flag=True, help="Replace a book that is there already.")
-def book(file: Path, folder: Path | None, hours: str | None, paper: str, overwrite: bool) -> int:
+def book(
+    file: Path, folder: Path | None, hours: str | None, paper: str | None, overwrite: bool
+) -> int:
     """Write the build book (PDF and HTML) and the field card (one sheet, both sides).
 
     Shopping list, tools, cut list, time plan, every step with a drawing of just its parts, set-up.
@@ -32,12 +36,13 @@ def book(file: Path, folder: Path | None, hours: str | None, paper: str, overwri
     from foamwright.book.write import write_book
     from foamwright.cli.cautions import CUT
     from foamwright.cli.table import paragraph
+    from foamwright.sheets.paper import usual_paper
 
     written = write_book(
         plane,
         folder or Path(f"{file.stem}-book"),
         hours=free_hours(hours) if hours else None,
-        paper=paper,
+        paper=paper or usual_paper(plane.design.units),
         overwrite=overwrite,
     )
     for path in written:

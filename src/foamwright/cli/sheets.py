@@ -95,9 +95,7 @@ def kerf_of(context: click.Context, parameter: click.Parameter, words: str | Non
 @click.option(
     "--paper",
     type=click.Choice(["a4", "letter", "a3", "tabloid"]),
-    default="a4",
-    show_default=True,
-    help="Paper of the tiles.",
+    help="Paper of the tiles.  [default: letter for a plane in inches, else a4]",
 )
 @click.option(
     "--format",
@@ -137,7 +135,7 @@ def kerf_of(context: click.Context, parameter: click.Parameter, words: str | Non
 def sheets(
     file: Path,
     folder: Path | None,
-    paper: str,
+    paper: str | None,
     formats: tuple[str, ...],
     draft: bool,
     time_limit: float,
@@ -149,12 +147,13 @@ def sheets(
     from foamwright.cli.cautions import CUT
     from foamwright.cli.table import paragraph
     from foamwright.sheets.model import Machine
+    from foamwright.sheets.paper import usual_paper
     from foamwright.sheets.write import write_all
 
     written = write_all(
         plane,
         folder or Path(f"{file.stem}-sheets"),
-        paper=paper,
+        paper=paper or usual_paper(plane.design.units),
         time_limit=DRAFT_TIME if draft else time_limit,
         formats=formats,
         overwrite=overwrite,

@@ -57,3 +57,22 @@ def paper_of(name: str) -> Paper:
         names = ", ".join(paper.name for paper in PAPERS.values())
         raise OutputError(f"There is no paper '{name}'; it must be one of {names}.")
     return found
+
+
+def usual_paper(units: str) -> str:
+    """Name of the paper that lies in a printer where planes are measured so.
+
+    Args:
+        units: "metric" or "inch". [-]
+
+    Returns:
+        A key of PAPERS. [-]
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> usual_paper("inch"), usual_paper("metric")
+        ('letter', 'a4')
+    """
+    return "letter" if units == "inch" else "a4"

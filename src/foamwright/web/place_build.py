@@ -14,6 +14,7 @@ from foamwright.book.set_up import set_up_blocks
 from foamwright.book.shopping import SHOP_FILE, read_shop
 from foamwright.book.steps import build_steps
 from foamwright.core.errors import FoamwrightError
+from foamwright.sheets.paper import usual_paper
 from foamwright.web.paper import book_of, show_blocks, tick
 from foamwright.web.place import Place
 from foamwright.web.tags import Tag, button, choice, field
@@ -35,7 +36,7 @@ class BuildPlace:
         self.generation = -1
         self.steps: tuple[Step, ...] = ()
         self.hours = ""
-        self.paper = "letter" if page.plane().design.units == "inch" else "a4"
+        self.paper = usual_paper(page.plane().design.units)
 
     def build(self) -> None:
         """Lay the place out."""

@@ -10,6 +10,7 @@ from nicegui import background_tasks
 
 from foamwright.book.card import card_blocks
 from foamwright.core.errors import FoamwrightError
+from foamwright.sheets.paper import usual_paper
 from foamwright.web.paper import show_blocks
 from foamwright.web.place import Place
 from foamwright.web.place_build import hand_out
@@ -25,7 +26,7 @@ class FieldPlace:
     def __init__(self, page: Page) -> None:
         self.page = page
         self.generation = -1
-        self.paper = "letter" if page.plane().design.units == "inch" else "a4"
+        self.paper = usual_paper(page.plane().design.units)
 
     def build(self) -> None:
         """Lay the place out."""

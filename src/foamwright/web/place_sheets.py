@@ -19,6 +19,7 @@ from foamwright.core.units import format_value
 from foamwright.sheets.draft import bench_of
 from foamwright.sheets.drawing import board_drawings
 from foamwright.sheets.nest import search_on
+from foamwright.sheets.paper import usual_paper
 from foamwright.sheets.store import layout_text
 from foamwright.sheets.svg import write_svg
 from foamwright.sheets.write import slug, write_all
@@ -43,7 +44,7 @@ class SheetsPlace:
 
     def __init__(self, page: Page) -> None:
         self.page = page
-        self.paper = "letter" if _units(page) == "inch" else "a4"
+        self.paper = usual_paper(_units(page))
         self.layout: Layout | None = None
         self.generation = -1
         self.stop = threading.Event()
