@@ -15,7 +15,7 @@ from foamwright.core.errors import ModelError
 from foamwright.core.processes import hands_for
 from foamwright.shape.model import Airframe, LiftingSurface
 
-WORTH = 60  # distinct shapes from which more processes pay, 3 ms each against 80 ms to start them
+WORTH = 24  # distinct shapes from which more processes pay, 8 ms each against 80 ms to start them
 
 type Surfaces = tuple[LiftingSurface, LiftingSurface, LiftingSurface | None]
 

@@ -16,8 +16,8 @@ from foamwright.shape.model import Airframe, LiftingSurface
 type Array = NDArray[np.float64]
 
 STREAMS = ("base", "alpha", "beta", "roll", "pitch", "yaw")
-WING_FINENESS = Fineness(strips=14, rows=4)
-TAIL_FINENESS = Fineness(strips=7, rows=3)
+WING_FINENESS = Fineness(strips=28, rows=7)
+TAIL_FINENESS = Fineness(strips=14, rows=6)
 # Legs fixed to the body overstate the roll due to sideslip of a lifting straight wing: whole, it
 # is 0.12 CL at aspect ratio 6; published methods lie at 0.06 to 0.11 (from memory).
 LEG_SHARE = 0.7
