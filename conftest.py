@@ -1,8 +1,11 @@
 """Names that the examples in docstrings may use, so that they are run and not only read."""
 
+import os
 from io import BytesIO
 from pathlib import Path
 from typing import Any
+
+os.environ["OPENBLAS_NUM_THREADS"] = "1"  # as the command line has it; before numpy comes
 
 import pytest
 

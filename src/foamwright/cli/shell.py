@@ -120,6 +120,8 @@ def run(
     _speak_plainly()
     # No plug-ins are used; looking for them would cost a tenth of a cold check.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    # Matrices are small: one thread solves them as quickly, and no digit hangs on the cores.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         return _run(arguments, workshop)
     except (click.Abort, KeyboardInterrupt):
