@@ -27,9 +27,10 @@ def metric(plane, text):
     """Metric figures of a text, names of stock left out."""
     tables = [getattr(plane.stock, field.name) for field in fields(plane.stock)]
     names = {name for table in tables if isinstance(table, dict) for name in table}
+    text = " ".join(text.split())  # names that a line's end cuts in two are whole again
     for name in (*sorted(names, key=len, reverse=True), *TRADE):
         text = text.replace(name, "")
-    return METRIC.findall(" ".join(text.split()))
+    return METRIC.findall(text)
 
 
 @pytest.mark.parametrize(
