@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from foamwright.checks.levers import (
@@ -313,21 +314,49 @@ def ballast_lever(plane: Plane, *, nose: bool) -> Lever | None:
         >>> ballast_lever(plane, nose=True).name
         'nose ballast'
     """
-    index = len(plane.design.extra)
-    place = 0.02 if nose else plane.design.stab.position
-    name = "nose ballast" if nose else "tail ballast"
-    step = 0.005 if plane.design.units == "metric" else 0.25 * OUNCE
+    return added_mass_lever(
+        plane,
+        "nose ballast" if nose else "tail ballast",
+        {"position": 0.02 if nose else plane.design.stab.position},
+        share=0.15,
+        step=0.005 if plane.design.units == "metric" else 0.25 * OUNCE,
+        where=" added",
+    )
+
+
+def added_mass_lever(
+    plane: Plane, name: str, place: Mapping[str, float], *, share: float, step: float, where: str
+) -> Lever | None:
+    """One more thing aboard, heavier step by step.
+
+    Args:
+        plane: The plane. [-]
+        name: What it is. [-]
+        place: Keys of an extra beside its name and mass, such as {"position": 0.02}. [m]
+        share: Most of it, of the all-up mass. [-]
+        step: [kg]
+        where: Words that follow its name. [-]
+
+    Returns:
+        The lever.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> clay = {"position": 0.3}
+        >>> added_mass_lever(plane, "clay", clay, share=0.1, step=0.01, where=" aft").steps[0].words
+        '0.35 oz of clay aft'
+    """
+    extra = f"extra.{len(plane.design.extra)}"
+    there = {f"{extra}.{key}": value for key, value in place.items()}
     return together(
         name,
         [
             Step(
-                {
-                    f"extra.{index}.name": name,
-                    f"extra.{index}.mass": value,
-                    f"extra.{index}.position": place,
-                },
-                f"{say(plane, value, 'mass')} of {name} added",
+                {f"{extra}.name": name, f"{extra}.mass": value} | there,
+                f"{say(plane, value, 'mass')} of {name}{where}",
             )
-            for value in grid(0.0, 0.15 * plane.balance.all_up_mass, step)
+            for value in grid(0.0, share * plane.balance.all_up_mass, step)
         ],
     )

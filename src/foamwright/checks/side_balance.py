@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 from foamwright.balance.mass import tip_ballast
 from foamwright.checks.control import rudder_roll_rate
 from foamwright.checks.judge import Finding
-from foamwright.checks.levers import Lever, Step, grid, length_lever, listed, together
+from foamwright.checks.levers import Lever, length_lever, listed
 from foamwright.checks.say import degrees, percent, say
+from foamwright.checks.shape_levers import added_mass_lever
 from foamwright.checks.trim import HOLD_SHARE
 from foamwright.core.unit_table import GRAVITY, OUNCE
 
@@ -147,25 +148,14 @@ def side_levers(plane: Plane, finding: Finding) -> tuple[Lever, ...]:
 
 
 def _clay_lever(plane: Plane) -> Lever | None:
-    index = len(plane.design.extra)
     _, side = tip_clay(plane)
     light = "left" if side < 0.0 else "right"
-    name = f"clay in the {light} wing tip"
     x, _, z = plane.balance.cg
-    step = 0.001 if plane.design.units == "metric" else 0.05 * OUNCE
-    return together(
-        name,
-        [
-            Step(
-                {
-                    f"extra.{index}.name": name,
-                    f"extra.{index}.mass": value,
-                    f"extra.{index}.position": x,
-                    f"extra.{index}.side": side,
-                    f"extra.{index}.height": z,
-                },
-                f"{say(plane, value, 'mass')} of {name}, abreast of the balance point",
-            )
-            for value in grid(0.0, MOST_CLAY * plane.balance.all_up_mass, step)
-        ],
+    return added_mass_lever(
+        plane,
+        f"clay in the {light} wing tip",
+        {"position": x, "side": side, "height": z},
+        share=MOST_CLAY,
+        step=0.001 if plane.design.units == "metric" else 0.05 * OUNCE,
+        where=", abreast of the balance point",
     )

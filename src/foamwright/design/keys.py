@@ -126,6 +126,27 @@ def dimension_of(owner: type[Section], name: str) -> str | None:
     return None if info is None else _dimension_in(info.annotation)
 
 
+def dimension_at(path: Path, root: type[Section] = Design) -> str | None:
+    """The dimension of the value that a path leads to.
+
+    Args:
+        path: From the root of the file. [-]
+        root: What the file holds. [-]
+
+    Returns:
+        Such as "length"; None for text, counts, tables and paths that lead nowhere. [-]
+
+    Source:
+        Definition.
+
+    Example:
+        >>> dimension_at(("motor", "right_thrust")), dimension_at(("motor", "wheels"))
+        ('angle', None)
+    """
+    found = owner_of(path, root)
+    return dimension_of(*found) if found else None
+
+
 def _dimension_in(annotation: Any) -> str | None:  # noqa: ANN401 - annotations are anything
     if isinstance(annotation, TypeAliasType):
         return DIMENSIONS.get(annotation)

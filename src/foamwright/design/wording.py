@@ -11,6 +11,7 @@ from foamwright.core.units import UnitError, format_value
 from foamwright.design.keys import (
     Path,
     choices,
+    dimension_at,
     dimension_of,
     dotted,
     field_of,
@@ -179,8 +180,7 @@ def _explained(
 
 def _in_units(path: Path, value: object, root: type[Section]) -> str:
     """A value that a program gave in SI, as a builder would read it."""
-    found = owner_of(path, root)
-    dimension = dimension_of(*found) if found else None
+    dimension = dimension_at(path, root)
     if dimension is None or isinstance(value, (str, bool)) or not isinstance(value, (int, float)):
         return shown(value)
     return format_value(float(value), dimension)

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from foamwright.core.units import format_value
-from foamwright.design.keys import dimension_of, owner_of, split
+from foamwright.design.keys import dimension_at, split
 from foamwright.idea.sensitivity import Sensitivity
 
 SHOWN_CHECKS = 24  # those that move most, so that the names can be read
@@ -87,7 +87,7 @@ def _map(axis: Any, found: Sensitivity, chosen: list[int]) -> None:  # noqa: ANN
 def _ranges(axis: Any, found: Sensitivity, units: str) -> None:  # noqa: ANN401 - no types
     for row, reach in enumerate(found.ranges):
         scale = max(abs(reach.value), 1e-9)
-        angle = _dimension(reach.key) == "angle"
+        angle = dimension_at(split(reach.key)) == "angle"
         # Angles are drawn on six degrees to the edge, lengths on 30 % to the edge.
         unit = 0.105 / 0.3 if angle else scale
         low, high = (reach.low - reach.value) / unit, (reach.high - reach.value) / unit
@@ -108,11 +108,6 @@ def _ranges(axis: Any, found: Sensitivity, units: str) -> None:  # noqa: ANN401 
     axis.set_title("how far each may go, all else kept, and what fails there", fontsize="medium")
 
 
-def _dimension(key: str) -> str | None:
-    owner = owner_of(split(key))
-    return dimension_of(*owner) if owner else None
-
-
 def _said(key: str, value: float, units: str) -> str:
-    dimension = _dimension(key)
+    dimension = dimension_at(split(key))
     return f"{value:.3g}" if dimension is None else format_value(value, dimension, units)

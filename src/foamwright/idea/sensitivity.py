@@ -13,7 +13,7 @@ from foamwright.checks.judge import finding_margin, finding_of
 from foamwright.checks.run import RULES
 from foamwright.core.errors import DesignError, DesignErrors, ModelError
 from foamwright.design.change import read_value
-from foamwright.design.keys import dimension_of, owner_of, split
+from foamwright.design.keys import dimension_at, split
 
 if TYPE_CHECKING:
     from foamwright.plane import Plane
@@ -180,8 +180,7 @@ def _number(plane: Plane, key: str) -> float | None:
 
 
 def _is_angle(key: str) -> bool:
-    owner = owner_of(split(key))
-    return owner is not None and dimension_of(*owner) == "angle"
+    return dimension_at(split(key)) == "angle"
 
 
 def _step(plane: Plane, key: str) -> float:

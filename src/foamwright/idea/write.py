@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from foamwright.core.units import format_value
-from foamwright.design.keys import dimension_of, inner_table, owner_of
+from foamwright.design.keys import dimension_at, inner_table, owner_of
 from foamwright.design.load import parse_design
 from foamwright.idea.aims import AIMS
 from foamwright.idea.propose import Proposal, compared
@@ -170,8 +170,7 @@ def _origin(path: tuple[str | int, ...]) -> str:
 
 
 def _value(path: tuple[str | int, ...], value: object, units: str) -> str:
-    owner = owner_of(path)
-    dimension = dimension_of(*owner) if owner else None
+    dimension = dimension_at(path)
     units = "inch" if path[0] == "propeller" else units  # as printed on it
     if isinstance(value, (tuple, list)):
         return "[" + ", ".join(_plain(item, dimension, units) for item in value) + "]"

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 from foamwright.core.errors import DesignErrors
 from foamwright.core.units import format_value, parse
 from foamwright.design.change import read_value
-from foamwright.design.keys import dimension_of, owner_of, split
+from foamwright.design.keys import dimension_at, split
 from foamwright.logbook.evidence import trusted
 from foamwright.logbook.hidden import ONE_IN_TEN, quantities_of, spreads_of
 from foamwright.logbook.naming import key_title
-from foamwright.logbook.readout import READOUTS, amount_words, usual_spread
+from foamwright.logbook.readout import READOUTS, amount_words, band_words, usual_spread
 from foamwright.logbook.verdict import TOLD_BY
 
 if TYPE_CHECKING:
@@ -91,8 +91,7 @@ def value_words(plane: Plane, key: str, value: float | str | None) -> str:
         >>> value_words(plane, "motor.right_thrust", 0.05236)
         '3 deg'
     """
-    found = owner_of(split(key))
-    dimension = dimension_of(*found) if found else None
+    dimension = dimension_at(split(key))
     if value is None:
         return "left out"
     if dimension is None or isinstance(value, str):
@@ -102,8 +101,7 @@ def value_words(plane: Plane, key: str, value: float | str | None) -> str:
 
 def _as_written(plane: Plane, key: str, value: float) -> float:
     """A value with the four digits that a scale shows, in the plane's units; shares as they are."""
-    found = owner_of(split(key))
-    dimension = dimension_of(*found) if found else None
+    dimension = dimension_at(split(key))
     if dimension is None or dimension == "fraction":
         return value
     if dimension == "length":
@@ -172,15 +170,14 @@ def learned_changes(plane: Plane, log: Log, lesson: Lesson) -> tuple[NextChange,
 
     def take(name: str, key: str, value: float) -> None:
         one, value = told[name], _as_written(plane, key, value)
-        low, high = (amount_words(abs(end), one.dimension, plane.design.units)
-                     for end in sorted((one.after[0], one.after[2]), key=abs))  # fmt: skip
+        band = band_words(one.after, one.dimension, plane.design.units)
         found.append(
             NextChange(
                 "learned",
                 {key: value},
                 from_to(plane, {key: value}),
                 f"learned: {one.words}",
-                f"every figure of the new version counts with it; 80 % sure of {low} to {high}",
+                f"every figure of the new version counts with it; 80 % sure of {band}",
             )
         )
 
